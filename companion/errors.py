@@ -1,7 +1,7 @@
 """What can go wrong in a way that a person can mend.
 
-Every message says what is wrong and what to do next. The command line prints the message, without a traceback,
-and ends with `exit_code`: 1 when something was found wrong, 2 when the program was used wrong.
+Every message says what is wrong and what to do next. The command line prints the message, without a
+traceback, and ends with `exit_code`: 1 when something was found wrong, 2 when the program was used wrong.
 """
 
 from collections.abc import Iterable
@@ -25,8 +25,8 @@ class UsedWrong(CompanionError):
 class Fault:
     """One thing found wrong in something a person wrote.
 
-    `where` is a file or a field; `line` counts from 1, None where there is no line to point to; `what` says what
-    is wrong and `do` what to do about it, both as sentences without the closing full stop.
+    `where` is a file or a field; `line` counts from 1, None where there is no line to point to; `what` says
+    what is wrong and `do` what to do about it, both as sentences without the closing full stop.
     """
 
     where: str
