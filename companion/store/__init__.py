@@ -1,0 +1,29 @@
+"""What is remembered: the only SQL. One transaction an event, reading queries, versioned records, migrations."""
+
+from companion.store.rows import (
+    CardRow,
+    JournalRow,
+    LinkState,
+    LinkUse,
+    OutboxRow,
+    OutboxState,
+    PassRow,
+    ReportRow,
+    ReportState,
+    Wake,
+)
+from companion.store.store import Store
+
+__all__ = [
+    "CardRow",
+    "JournalRow",
+    "LinkState",
+    "LinkUse",
+    "OutboxRow",
+    "OutboxState",
+    "PassRow",
+    "ReportRow",
+    "ReportState",
+    "Store",
+    "Wake",
+]
