@@ -1,0 +1,178 @@
+"""What the runtime needs from the outside: a way to send, to put into words and to draw. Others fill these protocols.
+
+Nothing here knows a chat platform. What goes out is `Outgoing`, how it went is an `Outcome`, what comes in is `Inbound`.
+"""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from enum import StrEnum
+from typing import Protocol
+
+from companion.core.effects import Words
+from companion.core.events import Press
+
+
+class Op(StrEnum):
+    """What is done to the chat. CLEAR takes the buttons off a message and leaves its words."""
+
+    TEXT = "text"
+    PHOTO = "photo"
+    EDIT = "edit"
+    CLEAR = "clear"
+
+
+@dataclass(frozen=True, slots=True)
+class Outgoing:
+    """One request to the chat platform, words already rendered.
+
+    `rows` are buttons under the message, one to a row, as (label, what a press means); EDIT replaces the buttons too, so
+    it carries all that shall remain. `fixed_row` are the labels of the persistent row of controls, row by row; only a TEXT
+    without buttons lays it. `message_id` names the message for EDIT and CLEAR. `photo` is a PNG, `text` its caption.
+    """
+
+    op: Op
+    chat_id: int
+    text: str = ""
+    rows: tuple[tuple[str, Press], ...] = ()
+    fixed_row: tuple[tuple[str, ...], ...] = ()
+    message_id: int | None = None
+    silent: bool = False
+    photo: bytes | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Receipt:
+    """The platform took it, at its own time `at`. An edit that changes nothing was taken too."""
+
+    message_id: int
+    at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class TryLater:
+    """Too many requests; nothing was sent. `everywhere`: the platform means the bot, not this chat."""
+
+    after_s: float
+    everywhere: bool = False
+
+
+class NoWay(StrEnum):
+    """Why a message can never be delivered. BLOCKED: the person shut us out. REFUSED: the platform will not take it."""
+
+    BLOCKED = "blocked"
+    REFUSED = "refused"
+
+
+@dataclass(frozen=True, slots=True)
+class Undeliverable:
+    """It can not be delivered, now or later."""
+
+    why: NoWay
+
+
+@dataclass(frozen=True, slots=True)
+class NotThere:
+    """The message to edit is gone or can not be edited. Nothing was changed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Unknown:
+    """The request went out and no answer came. It may have been taken."""
+
+
+@dataclass(frozen=True, slots=True)
+class Unreachable:
+    """The network or the platform is down (no connection, or a 5xx answer). Nothing was sent."""
+
+
+Outcome = Receipt | TryLater | Undeliverable | NotThere | Unknown | Unreachable
+
+
+class Transport(Protocol):
+    """One request at a time to the chat platform."""
+
+    async def send(self, outgoing: Outgoing) -> Outcome:
+        """Send and say how it went. Never raises, and ends within a time-out of its own (then: `Unknown`)."""
+        ...
+
+
+class Renderer(Protocol):
+    """Puts keys into words."""
+
+    def text(self, words: Words, language: str) -> str:
+        """The words in that language. Raises when a key or a parameter is missing: a fault of content."""
+        ...
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A weekly chart: a PNG, and what it says in words and numbers (1,024 characters at most)."""
+
+    png: bytes
+    caption: str
+
+
+class Assessor(Protocol):
+    """Works out and draws a client's week, in a process of its own."""
+
+    async def draw(self, client_id: str, first: date, last: date, language: str) -> Drawing:
+        """The chart of `first` to `last`, local dates, both included. May raise; the request is then tried again."""
+        ...
+
+
+@dataclass(frozen=True, slots=True)
+class InPress:
+    """A button under a message was pressed."""
+
+    press: Press
+
+
+@dataclass(frozen=True, slots=True)
+class InText:
+    """A typed line, which may be a control of the fixed row."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class InStart:
+    """Start was pressed; `payload` comes from the one-time link, empty if there was none."""
+
+    payload: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class InOther:
+    """Anything else: a picture, a voice note. `form` says what, for the log."""
+
+    form: str
+
+
+@dataclass(frozen=True, slots=True)
+class InGone:
+    """The person shut the bot out, or let it in again (`back`)."""
+
+    back: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Inbound:
+    """One thing that came in from a private chat.
+
+    `key` is the name under which it is handled once and never again. `message_id` is the message it is, or under which
+    the pressed button stood; `sent` is when the platform took it, if it says.
+    """
+
+    key: str
+    user_id: int
+    chat_id: int
+    what: InPress | InText | InStart | InOther | InGone
+    message_id: int | None = None
+    sent: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ReplyText:
+    """What the platform's own answer to a press shall say."""
+
+    text: str
