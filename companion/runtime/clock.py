@@ -1,7 +1,7 @@
 """Time and chance, the only place that has them. Everything else is handed a `Clock`.
 
-Every wait of ours is `Clock.park`, so that a rehearsal may let time stand still, let one loop go at a time and jump
-from one moment to the next.
+Every wait of ours is `Clock.park`, so that a rehearsal may let time stand still, let one loop go at a time and
+jump from one moment to the next.
 """
 
 import asyncio

@@ -1,6 +1,7 @@
-"""What the runtime needs from the outside: a way to send, to put into words and to draw. Others fill these protocols.
+"""What the runtime needs from the outside: a way to send, to put into words, to draw. Others fill these protocols.
 
-Nothing here knows a chat platform. What goes out is `Outgoing`, how it went is an `Outcome`, what comes in is `Inbound`.
+Nothing here knows a chat platform. What goes out is `Outgoing`, how it went is an `Outcome`, what comes in is
+`Inbound`.
 """
 
 from dataclasses import dataclass
@@ -25,9 +26,10 @@ class Op(StrEnum):
 class Outgoing:
     """One request to the chat platform, words already rendered.
 
-    `rows` are buttons under the message, one to a row, as (label, what a press means); EDIT replaces the buttons too, so
-    it carries all that shall remain. `fixed_row` are the labels of the persistent row of controls, row by row; only a TEXT
-    without buttons lays it. `message_id` names the message for EDIT and CLEAR. `photo` is a PNG, `text` its caption.
+    `rows` are buttons under the message, one to a row, as (label, what a press means); EDIT replaces the buttons
+    too, so it carries all that shall remain. `fixed_row` are the labels of the persistent row of controls, row by
+    row; only a TEXT without buttons lays it. `message_id` names the message for EDIT and CLEAR. `photo` is a PNG,
+    `text` its caption.
     """
 
     op: Op
@@ -57,7 +59,7 @@ class TryLater:
 
 
 class NoWay(StrEnum):
-    """Why a message can never be delivered. BLOCKED: the person shut us out. REFUSED: the platform will not take it."""
+    """Why a message can never be delivered: the person shut us out, or the platform will not take it."""
 
     BLOCKED = "blocked"
     REFUSED = "refused"
@@ -116,7 +118,7 @@ class Assessor(Protocol):
     """Works out and draws a client's week, in a process of its own."""
 
     async def draw(self, client_id: str, first: date, last: date, language: str) -> Drawing:
-        """The chart of `first` to `last`, local dates, both included. May raise; the request is then tried again."""
+        """The chart of `first` to `last`, local dates, both included. May raise; it is then tried again."""
         ...
 
 
@@ -159,8 +161,8 @@ class InGone:
 class Inbound:
     """One thing that came in from a private chat.
 
-    `key` is the name under which it is handled once and never again. `message_id` is the message it is, or under which
-    the pressed button stood; `sent` is when the platform took it, if it says.
+    `key` is the name under which it is handled once and never again. `message_id` is the message it is, or under
+    which the pressed button stood; `sent` is when the platform took it, if it says.
     """
 
     key: str
