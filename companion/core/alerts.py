@@ -1,0 +1,356 @@
+"""Red flags in the life of a client: emergency words first, everything taken back, people told, held until lifted.
+
+    raised -> (repeats, next contacts) -> acknowledged -> lifted by the therapist, with a reason
+    fell   -> up and safe? -> asked again -> next contact -> therapist again; open until a person closes it
+
+The companion says who was told, and that it can not call for help itself.
+"""
+
+from dataclasses import replace
+from datetime import datetime, timedelta
+
+from companion.core.care import Fall, Hold
+from companion.core.effects import Button, ClearButtons, PersonId, Put, TakeBack, Words, words
+from companion.core.events import Pressed
+from companion.core.observations import (
+    Ending,
+    FallKind,
+    FallReported,
+    FlagAcknowledged,
+    FlagLifted,
+    FlagRaised,
+    Quality,
+)
+from companion.core.programme import FlagRule, Level, Rules
+from companion.core.red_flags import GRAVITY, known_facts, screen
+from companion.core.schedule import clock_text
+from companion.core.script import emergency, key
+from companion.core.session import interrupt
+from companion.core.turn import ALERT, Turn
+
+LAST_SESSIONS = 3
+FALL_ASKED_MOST = 2
+
+
+def raise_flag(turn: Turn, facts: tuple[str, ...], by: PersonId, ask: str | None = None) -> None:
+    """Stop everything for these facts. `ask`: the question that follows the emergency words: "what", "fall" or none.
+
+    Emergency words go out first, whatever the rules say of the facts: what trips no rule (it should not happen) is held as
+    urgent all the same.
+    """
+    client = turn.client
+    old = client.hold
+    known = known_facts(client.plan)
+    everything = tuple(dict.fromkeys((*(old.facts if old else ()), *facts)))
+    rule = screen({*everything, *known}, turn.rules) or FlagRule("unlisted", Level.URGENT, frozenset())
+    _stop_everything(turn, facts)
+    _emergency_words(turn, by, ask)
+    if old is None:
+        hold = Hold(turn.number("f"), rule.id, rule.level, everything, by, turn.at)
+    else:
+        hold = replace(
+            old, rule=rule.id, level=rule.level, facts=everything, raised_at=turn.at, alerts=1, contacts_told=0,
+            acknowledged_at=None, acknowledged_by=None, mistake=False,
+        )  # fmt: skip
+    if "fall" in facts and hold.fall is None:
+        hold = replace(hold, fall=Fall(turn.at, by))
+    turn.set(hold=hold, off_day=turn.today, flagged_since=True, after=None)
+    turn.record(FlagRaised(turn.at, hold.id, rule.id, rule.level, everything, by))
+    if ask is not None:
+        _ask(turn, hold, by, ask)
+    alert(turn, client.people.therapist, "alert-title")
+
+
+def _stop_everything(turn: Turn, facts: tuple[str, ...]) -> None:
+    client = turn.client
+    for topic in ("session", "closing", "reminder"):
+        turn.effects.append(TakeBack(topic))
+    if client.session is not None:
+        quality = Quality.UNWELL if "felt_unwell" in facts else Quality.UNKNOWN
+        session, effects = interrupt(client.session, turn.at, quality)
+        turn.effects += effects
+        turn.set(session=session)
+        turn.end_session(Ending.STOPPED)
+
+
+def _clear_cards(turn: Turn) -> None:
+    people = turn.client.people
+    turn.effects.append(ClearButtons(people.client, "session", "alert"))
+    if people.carer:
+        turn.effects.append(ClearButtons(people.carer, "carer", "alert"))
+
+
+def _emergency_words(turn: Turn, by: PersonId, ask: str | None) -> None:
+    people = turn.client.people
+    spoken = emergency(turn.rules.emergency_number)
+    told = words("told", who=words("told-therapist", therapist=people.name(people.therapist)))
+    for person in people.at_home():
+        about = () if person == people.client else (words("about-client", name=turn.client.name),)
+        stop = (words("hand-down"), words("feet-apart"), words("sit-down")) if ask == "what" else ()
+        rest = () if person == by and ask else (told,)
+        turn.say(person, *about, *spoken, *stop, *rest, **ALERT)
+    _clear_cards(turn)
+
+
+def _ask(turn: Turn, hold: Hold, to: PersonId, question: str) -> None:
+    """Ask the phone that pressed, after the emergency words. `you` or `they` by whose phone it is."""
+    turn.say(to, *_question(turn, to, question), buttons=_answers(turn, hold, question, to), card="flag", **ALERT)
+
+
+def _question(turn: Turn, to: PersonId, question: str) -> tuple[Words, ...]:
+    people = turn.client.people
+    person = "you" if to == people.client else "they"
+    told = words("told", who=words("told-therapist", therapist=people.name(people.therapist)))
+    asked = words(f"flag-ask-{question}", person=person, name=turn.client.name)
+    return (told, asked) if question != "head" else (asked,)
+
+
+def _answers(turn: Turn, hold: Hold, question: str, to: PersonId) -> tuple[Button, ...]:
+    choices = {
+        "what": ("fell", "unwell", "mistake"),
+        "fall": ("up", "down", "saved"),
+        "head": ("hit", "not_hit", "not_sure"),
+    }[question]
+    person = "you" if to == turn.client.people.client else "they"
+    return tuple(turn.button(f"b-flag-{key(choice)}-{person}", hold.id, question, choice) for choice in choices)
+
+
+# --- what the therapist and the contacts get ------------------------------------------------------------------
+
+
+def alert(turn: Turn, to: PersonId, title: str) -> None:
+    """An alert with everything known, to the therapist (who can lift) or to a contact (who can only acknowledge)."""
+    client, hold = turn.client, turn.client.hold
+    assert hold is not None
+    people = client.people
+    zone = client.plan.report.zone if client.plan and to == people.therapist else client.zone
+    lines = [
+        words(title, name=client.name, level=hold.level.value),
+        words("alert-when", at=clock_text(hold.raised_at, zone), zone=zone),
+        words("alert-by", by=people.name(hold.by)),
+        *(words("alert-fact", fact=_fact(fact)) for fact in hold.facts),
+        *_standing_of(turn, hold),
+        *_last_sessions(turn),
+        words("alert-held", name=client.name),
+    ]
+    buttons = [turn.button("b-alert-seen", hold.id, "alert", "seen")] if hold.acknowledged_at is None else []
+    if to == people.therapist:
+        buttons.append(turn.button("b-alert-lift", hold.id, "alert", "lift"))
+        if hold.mistake:
+            buttons.append(turn.button("b-lift-mistake", hold.id, "lift", "mistake"))
+    turn.say(to, *lines, buttons=tuple(buttons), card=f"alert-{client.id}", **ALERT)
+
+
+def _fact(fact: str) -> Words:
+    return words(f"{key(fact.replace('.', '-'))}.title" if fact.startswith("sign.") else f"fact-{key(fact)}")
+
+
+def _standing_of(turn: Turn, hold: Hold) -> list[Words]:
+    lines = [words("alert-blood-thinner")] if "blood_thinner" in known_facts(turn.client.plan) else []
+    if hold.mistake:
+        lines.append(words("alert-mistake"))
+    if hold.fall is not None and not hold.fall.answered:
+        lines.append(words("alert-fall-open", minutes=int((turn.at - hold.fall.since).total_seconds() // 60)))
+    return lines
+
+
+def _last_sessions(turn: Turn) -> list[Words]:
+    return [
+        words("alert-past", day=past.day.isoformat(), ending=words(f"ending-{key(past.ending)}"), done=past.done,
+              planned=past.planned)
+        for past in turn.client.past[-LAST_SESSIONS:]
+    ]  # fmt: skip
+
+
+# --- presses --------------------------------------------------------------------------------------------------
+
+
+def pressed(turn: Turn, event: Pressed) -> None:
+    """A button of a flag. Only the therapist lifts; contacts may acknowledge; client and carer tell what happened."""
+    hold, people = turn.client.hold, turn.client.people
+    press = event.press
+    if hold is None or press.scope != hold.id:
+        turn.reply(words("press-over"))
+    elif press.step == "alert" and event.by in (people.therapist, *people.contacts):
+        _alert_pressed(turn, event, hold)
+    elif press.step == "lift" and event.by == people.therapist:
+        _lift_pressed(turn, event, hold)
+    elif press.step in ("what", "fall", "head") and event.by in people.at_home():
+        turn.reply()
+        _told_what(turn, event, hold)
+    else:
+        turn.reply(words("press-not-yours"))
+
+
+def _alert_pressed(turn: Turn, event: Pressed, hold: Hold) -> None:
+    people = turn.client.people
+    card = {"card": f"alert-{turn.client.id}", "put": Put.IN_PLACE, **ALERT}
+    first = hold.acknowledged_at is None
+    if first:
+        hold = replace(hold, acknowledged_at=turn.at, acknowledged_by=event.by)
+        turn.set(hold=hold)
+        turn.record(FlagAcknowledged(turn.at, hold.id, event.by))
+        for person in people.at_home():
+            turn.say(person, words("flag-seen", who=people.name(event.by)), **ALERT)
+    turn.reply(words("alert-noted") if first else words("alert-noted-already"))
+    if event.by != people.therapist:
+        turn.say(event.by, words("alert-seen-contact", name=turn.client.name), **card)
+    elif event.press.choice == "lift":
+        reasons = ("spoke", "mistake", "keep")
+        buttons = tuple(turn.button(f"b-lift-{reason}", hold.id, "lift", reason) for reason in reasons)
+        turn.say(event.by, words("lift-ask", name=turn.client.name), buttons=buttons, **card)
+    else:
+        _offer_lift(turn, hold, "alert-seen")
+
+
+def _offer_lift(turn: Turn, hold: Hold, title: str) -> None:
+    therapist = turn.client.people.therapist
+    buttons = [turn.button("b-alert-lift", hold.id, "alert", "lift")]
+    if hold.mistake:
+        buttons.append(turn.button("b-lift-mistake", hold.id, "lift", "mistake"))
+    at = clock_text(hold.raised_at, turn.client.plan.report.zone if turn.client.plan else turn.client.zone)
+    lines = (words(title, name=turn.client.name), words("alert-since", at=at))
+    turn.say(therapist, *lines, buttons=tuple(buttons), card=f"alert-{turn.client.id}", put=Put.IN_PLACE, **ALERT)
+
+
+def _lift_pressed(turn: Turn, event: Pressed, hold: Hold) -> None:
+    if event.press.choice == "keep":
+        turn.reply(words("lift-kept"))
+        _offer_lift(turn, hold, "alert-kept")
+        return
+    if event.press.choice not in ("spoke", "mistake"):
+        turn.reply(words("press-stale"))
+        return
+    turn.reply()
+    turn.effects.append(TakeBack("alert"))
+    turn.record(FlagLifted(turn.at, hold.id, event.by, event.press.choice))
+    turn.set(hold=None)
+    reason = words(f"lift-reason-{event.press.choice}")
+    card = {"card": f"alert-{turn.client.id}", "put": Put.IN_PLACE}
+    turn.say(event.by, words("lifted", name=turn.client.name, reason=reason), **card, **ALERT)
+    people = turn.client.people
+    for person in people.at_home():
+        turn.effects.append(ClearButtons(person, "flag", "alert"))
+        # the day of a flag stays off, so this never sends anybody back to their feet at once
+        turn.say(person, words("flag-lifted", who=people.name(event.by)), words("flag-lifted-today"), **ALERT)
+
+
+def _told_what(turn: Turn, event: Pressed, hold: Hold) -> None:
+    choice, people = event.press.choice, turn.client.people
+    if choice == "fell":
+        fell(turn, event.by)
+    elif choice == "unwell":
+        _more_facts(turn, event.by, ("felt_unwell",), "flag-noted-unwell")
+    elif choice == "mistake":
+        turn.set(hold=replace(hold, mistake=True))
+        _done(turn, event.by, words("flag-mistake"), words("flag-mistake-today"))
+        alert(turn, people.therapist, "alert-update")
+    elif choice in ("up", "down", "saved") and hold.fall is not None:
+        _fall_told(turn, event.by, choice, hold, hold.fall)
+    elif choice in ("hit", "not_sure"):
+        fact = "head_knock" if choice == "hit" else "head_unsure"
+        _more_facts(turn, event.by, (fact,), "flag-noted-head")
+    elif choice == "not_hit":
+        _done(turn, event.by, words("flag-noted"), words("sit-down"))
+
+
+def fell(turn: Turn, by: PersonId) -> None:
+    """Somebody says that the client fell. It counts as a fall until they say that they saved themselves."""
+    hold = turn.client.hold
+    if hold is not None and hold.fall is not None:
+        _ask(turn, hold, by, "fall")
+        return
+    raise_flag(turn, ("fall",), by, ask="fall")
+    assert turn.client.hold is not None
+    turn.record(FallReported(turn.at, turn.client.hold.id, FallKind.UNKNOWN, by))
+
+
+def _fall_told(turn: Turn, by: PersonId, choice: str, hold: Hold, fall: Fall) -> None:
+    turn.set(hold=replace(hold, fall=replace(fall, answered=True)))
+    kind = FallKind.NEAR_FALL if choice == "saved" else FallKind.FALL
+    turn.record(FallReported(turn.at, hold.id, kind, by))
+    if choice == "saved":
+        # ProFaNE (Lamb 2005): who did not come to rest on a lower level did not fall
+        facts = tuple("near_fall" if fact == "fall" else fact for fact in hold.facts)
+        turn.set(hold=replace(turn.client.hold or hold, facts=facts))
+        _done(turn, by, words("flag-saved"), words("sit-down"))
+        alert(turn, turn.client.people.therapist, "alert-update")
+    elif choice == "down":
+        _more_facts(turn, by, ("still_down",), "flag-still-down")
+    else:
+        answers = _answers(turn, hold, "head", by)
+        turn.say(by, *_question(turn, by, "head"), buttons=answers, card="flag", put=Put.IN_PLACE, **ALERT)
+        alert(turn, turn.client.people.therapist, "alert-update-up")
+
+
+def _more_facts(turn: Turn, by: PersonId, facts: tuple[str, ...], line: str) -> None:
+    """More was told under a flag. If that makes it an emergency, the emergency words come first, again."""
+    hold = turn.client.hold
+    assert hold is not None
+    everything = tuple(dict.fromkeys((*hold.facts, *facts)))
+    rule = screen({*everything, *known_facts(turn.client.plan)}, turn.rules)
+    graver = rule is not None and GRAVITY[rule.level] <= GRAVITY[hold.level] and rule.id != hold.rule
+    if rule is not None and graver:
+        hold = replace(hold, rule=rule.id, level=rule.level)
+    turn.set(hold=replace(hold, facts=everything))
+    turn.record(FlagRaised(turn.at, hold.id, hold.rule, hold.level, everything, by))
+    said = emergency(turn.rules.emergency_number) if hold.level is Level.EMERGENCY else (words("flag-urgent"),)
+    _done(turn, by, *said, words(line))
+    alert(turn, turn.client.people.therapist, "alert-update")
+
+
+def _done(turn: Turn, to: PersonId, *lines: Words) -> None:
+    turn.say(to, *lines, card="flag", put=Put.IN_PLACE, **ALERT)
+
+
+# --- time -----------------------------------------------------------------------------------------------------
+
+
+def moments(hold: Hold, contacts: int, rules: Rules) -> dict[str, datetime]:
+    """When this flag must be looked at next, by what is due. Empty once it is acknowledged and no fall is open."""
+    rhythm = rules.rhythm
+    due: dict[str, datetime] = {}
+    fall = hold.fall
+    if hold.acknowledged_at is None:
+        if fall is not None and not fall.answered and hold.alerts == 1:
+            repeat = rhythm.fall_therapist_again_s
+        elif hold.alerts <= len(rhythm.repeat_s):
+            repeat = rhythm.repeat_s[hold.alerts - 1]
+        else:
+            repeat = rhythm.repeat_s[-1] + (hold.alerts - len(rhythm.repeat_s)) * rhythm.repeat_every_s
+        due["repeat"] = hold.raised_at + timedelta(seconds=repeat)
+        if hold.contacts_told < contacts:
+            first = rhythm.fall_next_contact_s if fall is not None and not fall.answered else rhythm.next_contact_s
+            wait = first + hold.contacts_told * rhythm.next_contact_s
+            due["contact"] = hold.raised_at + timedelta(seconds=wait)
+    if fall is not None and not fall.answered and fall.asked < FALL_ASKED_MOST:
+        due["fall"] = fall.since + timedelta(seconds=rhythm.fall_ask_again_s * fall.asked)
+    return due
+
+
+def woke(turn: Turn, what: str) -> None:
+    """One of `moments` has come. Each is said once, however late, and moves on."""
+    hold, people = turn.client.hold, turn.client.people
+    assert hold is not None
+    if what == "repeat":
+        turn.set(hold=_caught_up(replace(hold, alerts=hold.alerts + 1), turn))
+        alert(turn, people.therapist, "alert-again")
+    elif what == "contact":
+        turn.set(hold=replace(hold, contacts_told=hold.contacts_told + 1))
+        contact = people.contacts[hold.contacts_told]
+        alert(turn, contact, "alert-contact")
+        for person in people.at_home():
+            turn.say(person, words("told", who=words("told-contact", contact=people.name(contact))), **ALERT)
+    elif what == "fall" and hold.fall is not None:
+        turn.set(hold=replace(hold, fall=replace(hold.fall, asked=hold.fall.asked + 1)))
+        spoken = emergency(turn.rules.emergency_number)
+        for person in people.at_home():
+            buttons = _answers(turn, hold, "fall", person)
+            turn.say(person, *spoken, *_question(turn, person, "fall"), buttons=buttons, card="flag", **ALERT)
+
+
+def _caught_up(hold: Hold, turn: Turn) -> Hold:
+    """After an outage one alert stands for all that were due meanwhile."""
+    while moments(hold, 0, turn.rules).get("repeat", turn.at + timedelta(1)) <= turn.at:
+        hold = replace(hold, alerts=hold.alerts + 1)
+    return hold

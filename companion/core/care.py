@@ -1,0 +1,111 @@
+"""The state of one client's care, as it is stored. Values only; `client.py` says what happens to them."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from companion.core.effects import ClientId, PersonId
+from companion.core.observations import Ending
+from companion.core.programme import Level, Plan, Quiet
+from companion.core.session import Session
+
+
+@dataclass(frozen=True, slots=True)
+class People:
+    """Who is who. `contacts` are told in order when the therapist does not answer an alert."""
+
+    client: PersonId
+    therapist: PersonId
+    carer: PersonId | None = None
+    contacts: tuple[PersonId, ...] = ()
+    names: tuple[tuple[PersonId, str], ...] = ()
+
+    def name(self, person: PersonId) -> str:
+        """The call name of a person."""
+        return dict(self.names).get(person, person)
+
+    def at_home(self) -> tuple[PersonId, ...]:
+        """The phones of client and carer."""
+        return (self.client, self.carer) if self.carer else (self.client,)
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """A day on which practice was due. `offer` is what its reminder's buttons carry; `again_at` after "later"."""
+
+    day: date
+    offer: str
+    asked: bool = True
+    declined: bool = False
+    again_at: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Fall:
+    """A reported fall until we know they are up. `asked` counts how often "up and safe?" was asked."""
+
+    since: datetime
+    by: PersonId
+    asked: int = 1
+    answered: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Hold:
+    """A red flag: everything stays stopped until the therapist lifts it.
+
+    `alerts` counts the alerts said to the therapist, `contacts_told` how many further contacts were told.
+    """
+
+    id: str
+    rule: str
+    level: Level
+    facts: tuple[str, ...]
+    by: PersonId
+    raised_at: datetime
+    alerts: int = 1
+    contacts_told: int = 0
+    acknowledged_at: datetime | None = None
+    acknowledged_by: PersonId | None = None
+    mistake: bool = False
+    fall: Fall | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Past:
+    """One line of the last sessions, for an alert."""
+
+    day: date
+    ending: Ending
+    done: int
+    planned: int
+
+
+@dataclass(frozen=True, slots=True)
+class Client:
+    """The care of one client. `looked_at`: the schedule is dealt with up to this instant; `reported_at`: the charts are.
+
+    `serial` numbers sessions, offers and flags. `off_day`: no practice on this local date. `done` on `done_day`: bouts.
+    `after` is the session whose carer has not yet said that all is well.
+    """
+
+    id: ClientId
+    name: str
+    zone: str
+    people: People
+    looked_at: datetime
+    reported_at: datetime
+    plan: Plan | None = None
+    quiet: Quiet | None = None
+    session: Session | None = None
+    day: Day | None = None
+    hold: Hold | None = None
+    after: str | None = None
+    joined: tuple[PersonId, ...] = ()
+    serial: int = 0
+    off_day: date | None = None
+    done_day: date | None = None
+    done: tuple[str, ...] = ()
+    sessions: int = 0
+    last_session_at: datetime | None = None
+    flagged_since: bool = False
+    past: tuple[Past, ...] = ()

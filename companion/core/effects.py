@@ -1,0 +1,161 @@
+"""Everything the core can ask for, imperative. Effects are data; none returns a value.
+
+What the world answers comes back as an event: a receipt as `Arrived`, a failure as `Lost`.
+"""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from enum import IntEnum, StrEnum
+from typing import Literal
+
+from companion.core.events import Event, Press
+from companion.core.observations import Observation
+
+PersonId = str
+ClientId = str
+
+
+class Urgency(IntEnum):
+    """The sender's classes, most urgent first."""
+
+    ALERT = 0
+    LIVE = 1
+    ANSWER = 2
+    REMINDER = 3
+    REPORT = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """A text of `content/texts` by key (a Fluent message, or message.attribute), with its parameters.
+
+    A parameter that is itself `Words` is rendered first. Numbers are passed as strings.
+    """
+
+    key: str
+    params: tuple[tuple[str, "str | Words"], ...] = ()
+
+
+def words(key: str, **params: "str | int | Words") -> Words:
+    """`Words` with parameters as keywords; numbers become digits."""
+    return Words(key, tuple((name, str(value) if isinstance(value, int) else value) for name, value in params.items()))
+
+
+@dataclass(frozen=True, slots=True)
+class Button:
+    """A button under a message, one to a row. `press` comes back in `Pressed`."""
+
+    label: Words
+    press: Press
+
+
+class Put(StrEnum):
+    """NEW makes a sound and scrolls. IN_PLACE changes the card where it stands, or is new where it no longer can."""
+
+    NEW = "new"
+    IN_PLACE = "in_place"
+
+
+@dataclass(frozen=True, slots=True)
+class Say:
+    """A message to one person: lines of words, buttons under them.
+
+    `card` names a place on that phone: the newest message said there. IN_PLACE edits it if it is still the last message of
+    that chat and can be edited; otherwise the message is sent new and the old one loses its buttons. A NEW message on a
+    card also takes the buttons off the old one. `topic` is what `TakeBack` takes back. `not_after` is judged when
+    sent: later than that it is not sent, and `Lost` comes back if there is a `tag`. With a `tag`, acceptance comes back as
+    `Arrived`. `fixed_row` lays the persistent row of controls; such a message has no buttons and no card.
+    """
+
+    to: PersonId
+    words: tuple[Words, ...]
+    buttons: tuple[Button, ...] = ()
+    urgency: Urgency = Urgency.LIVE
+    topic: str = "session"
+    card: str | None = None
+    put: Put = Put.NEW
+    silent: bool = False
+    not_after: datetime | None = None
+    tag: str | None = None
+    fixed_row: tuple[Words, ...] = ()
+    kind: Literal["say"] = "say"
+
+
+@dataclass(frozen=True, slots=True)
+class Reply:
+    """The answer to a press, shown at once by the platform's own callback answer. Not used for typed words."""
+
+    words: Words | None = None
+    kind: Literal["reply"] = "reply"
+
+
+@dataclass(frozen=True, slots=True)
+class TakeBack:
+    """Everything of this client on a topic that is written down and not yet sent is not sent; for one person or all."""
+
+    topic: str
+    to: PersonId | None = None
+    kind: Literal["take_back"] = "take_back"
+
+
+@dataclass(frozen=True, slots=True)
+class ClearButtons:
+    """The card on that phone keeps its words and loses its buttons."""
+
+    to: PersonId
+    card: str
+    topic: str = "session"
+    kind: Literal["clear_buttons"] = "clear_buttons"
+
+
+@dataclass(frozen=True, slots=True)
+class Record:
+    """An observation to remember."""
+
+    observation: Observation
+    kind: Literal["record"] = "record"
+
+
+@dataclass(frozen=True, slots=True)
+class Report:
+    """Draw the weekly chart of this client and send it. The week is `first` to `last`, local dates, both included."""
+
+    to: PersonId
+    first: date
+    last: date
+    kind: Literal["report"] = "report"
+
+
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """The row that an event belongs to."""
+
+    aggregate: Literal["client", "person"]
+    id: str
+
+
+@dataclass(frozen=True, slots=True)
+class Pass:
+    """Tell another aggregate. Written in the same transaction, handled next, with a key of its own."""
+
+    to: Subject
+    event: Event
+    kind: Literal["pass"] = "pass"
+
+
+Effect = Say | Reply | TakeBack | ClearButtons | Record | Report | Pass
+
+
+@dataclass(frozen=True, slots=True)
+class Countdown:
+    """What a running clock shows, read off the state. No event and no row: drawn when sent, or not at all.
+
+    `card` on the phone of `to` shows `words` with the parameter `left` (seconds left of `seconds`, from `began`).
+    """
+
+    to: PersonId
+    card: str
+    words: tuple[Words, ...]
+    began: datetime
+    seconds: int
+    buttons: tuple[Button, ...] = ()

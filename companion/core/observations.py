@@ -1,0 +1,206 @@
+"""What practice leaves behind. Times are the client's or carer's own report unless the bot's clock says so."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from enum import StrEnum
+from typing import Literal
+
+from companion.core.programme import Clock, Eyes, Hand, Level, Measure, Side, Stance
+
+
+@dataclass(frozen=True, slots=True)
+class Bounds:
+    """When something happened within a bout, seconds from its start: `low` to `high`, both included.
+
+    `high` None: not before `low`, and not seen to happen (the hold was clean to its end). Equal: known to the second.
+    """
+
+    low: float
+    high: float | None
+
+
+class Quality(StrEnum):
+    """How a bout went. CLEAN: no step and no touch, to the end. ENDED_EARLY: stopped on purpose. UNWELL: stopped for a
+    symptom, its own end. UNKNOWN: nobody answered."""
+
+    CLEAN = "clean"
+    BROKE = "broke"
+    ENDED_EARLY = "ended_early"
+    UNWELL = "unwell"
+    UNKNOWN = "unknown"
+
+
+class BrokeBy(StrEnum):
+    """What broke a hold."""
+
+    STEP = "step"
+    HAND = "hand"
+    BOTH = "both"
+    LEANED = "leaned"
+    FOOT_DOWN = "foot_down"
+
+
+class Reporter(StrEnum):
+    """Who says so."""
+
+    CLIENT = "client"
+    CARER = "carer"
+    NOBODY = "nobody"
+
+
+@dataclass(frozen=True, slots=True)
+class Bout:
+    """One bout of one exercise. `practised_s` None: the time is unknown. `done` is the count of a counted bout.
+
+    `first_break` None: unknown. `eased` counts the steps by which it was made easier than planned; negative: harder.
+    """
+
+    at: datetime
+    session: str
+    exercise: str
+    form: str
+    stance: Stance
+    eyes: Eyes
+    hand: Hand
+    clock: Clock
+    measure: Measure
+    target: int
+    side: Side | None
+    quality: Quality
+    practised_s: float | None
+    done: int | None
+    first_break: Bounds | None
+    broke_by: BrokeBy | None
+    reporter: Reporter
+    eased: int = 0
+    kind: Literal["bout"] = "bout"
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """An answer about an exercise or the session: sway, steadier side, effort, the carer's last word."""
+
+    at: datetime
+    session: str
+    exercise: str | None
+    question: str
+    answer: str
+    by: Reporter
+    kind: Literal["answer"] = "answer"
+
+
+class Ending(StrEnum):
+    """How a session ended, or why a day had none. NO_ANSWER is unknown, never "fine"; NOT_ASKED: the bot was away."""
+
+    DONE = "done"
+    PARTLY = "partly"
+    STOPPED = "stopped"
+    NO_WORD = "no_word"
+    NOT_READY = "not_ready"
+    NO_ANSWER = "no_answer"
+    NOT_ASKED = "not_asked"
+    DECLINED = "declined"
+    HELD = "held"
+    PAUSED = "paused"
+
+
+class CarerSeen(StrEnum):
+    """Whether a carer was shown to be there."""
+
+    VERIFIED = "verified"
+    NOT_NEEDED = "not_needed"
+    ABSENT = "absent"
+
+
+@dataclass(frozen=True, slots=True)
+class SessionEnded:
+    """A session came to its end. `day` is the client's local date; `planned` and `done` count bouts."""
+
+    at: datetime
+    session: str
+    day: date
+    began: datetime
+    ending: Ending
+    planned: int
+    done: int
+    carer: CarerSeen
+    effort: str | None = None
+    kind: Literal["session_ended"] = "session_ended"
+
+
+@dataclass(frozen=True, slots=True)
+class DayClosed:
+    """A day on which practice was due and no session ended. `ending` is one of the last six."""
+
+    at: datetime
+    day: date
+    ending: Ending
+    kind: Literal["day_closed"] = "day_closed"
+
+
+@dataclass(frozen=True, slots=True)
+class FlagRaised:
+    """A red flag. `facts` are what was pressed or asked, by plain name; `by` is the person."""
+
+    at: datetime
+    flag: str
+    rule: str
+    level: Level
+    facts: tuple[str, ...]
+    by: str
+    kind: Literal["flag_raised"] = "flag_raised"
+
+
+@dataclass(frozen=True, slots=True)
+class FlagAcknowledged:
+    """A contact has seen the alert."""
+
+    at: datetime
+    flag: str
+    by: str
+    kind: Literal["flag_acknowledged"] = "flag_acknowledged"
+
+
+@dataclass(frozen=True, slots=True)
+class FlagLifted:
+    """The therapist lifted the hold, with a reason by key."""
+
+    at: datetime
+    flag: str
+    by: str
+    reason: str
+    kind: Literal["flag_lifted"] = "flag_lifted"
+
+
+class FallKind(StrEnum):
+    """ProFaNE (Lamb 2005): a fall is coming to rest unexpectedly on the ground, floor or other lower level."""
+
+    FALL = "fall"
+    NEAR_FALL = "near_fall"
+    UNKNOWN = "unknown"
+
+
+@dataclass(frozen=True, slots=True)
+class FallReported:
+    """A fall or near-fall was reported, or is not yet told apart (UNKNOWN). The last one of a flag counts."""
+
+    at: datetime
+    flag: str
+    fall: FallKind
+    by: str
+    kind: Literal["fall_reported"] = "fall_reported"
+
+
+@dataclass(frozen=True, slots=True)
+class OwnWords:
+    """The client's or carer's own words, kept for the therapist. Not read at once."""
+
+    at: datetime
+    by: Reporter
+    text: str
+    kind: Literal["own_words"] = "own_words"
+
+
+Observation = (
+    Bout | Answer | SessionEnded | DayClosed | FlagRaised | FlagAcknowledged | FlagLifted | FallReported | OwnWords
+)

@@ -1,0 +1,505 @@
+"""The one interpreter of a session: `advance(session, event, patience)` and `due(session, patience)`.
+
+Rules kept here:
+- nothing starts by itself: a clock runs only after somebody pressed Ready or Start, and a rest has no most;
+- a screen clock begins when the platform took its words, and an end cue that is late is never given: it asks instead;
+- standing needs a complete check no older than `check_fresh_s`; an old one is asked again before anybody stands;
+- after a standing bout silence is followed up: the client, then the carer, then the session ends without word;
+- a press counts once: it names the session and the turn it answers, and a turn has one answer.
+"""
+
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+from typing import assert_never
+
+from companion.core.bouts import Draft, write_down
+from companion.core.effects import (
+    Button,
+    ClearButtons,
+    Countdown,
+    Effect,
+    PersonId,
+    Put,
+    Record,
+    Reply,
+    Say,
+    TakeBack,
+    Urgency,
+    Words,
+    words,
+)
+from companion.core.events import Arrived, Event, Lost, Press, Pressed, Woke
+from companion.core.observations import Answer, CarerSeen, Quality, Reporter
+from companion.core.programme import Patience
+from companion.core.steps import Ask, Choice, Counted, Gate, Label, Over, Phase, Script, Show, Step, Timed
+
+TOPIC = "session"
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """How a session is over, with the facts that were pressed and by whom."""
+
+    over: Over
+    facts: tuple[str, ...] = ()
+    by: PersonId | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Session:
+    """A cursor into a frozen script, and what was answered so far.
+
+    `turn` counts the steps entered: a button carries it, so an old button answers nothing. `since` is when the step was
+    entered, `clock_began` when its clock did. `block` is where to go on after a new check; `resume` is set while one is asked.
+    """
+
+    id: str
+    client: str
+    phone: PersonId
+    carer_phone: PersonId | None
+    script: Script
+    began: datetime
+    since: datetime
+    step: int = 0
+    turn: int = 0
+    clock_began: datetime | None = None
+    checked_at: datetime | None = None
+    block: str | None = None
+    resume: str | None = None
+    seated_only: bool = False
+    carer: CarerSeen = CarerSeen.NOT_NEEDED
+    numbers: tuple[int, ...] = ()
+    nudged: int = 0
+    draft: Draft | None = None
+    done: tuple[str, ...] = ()
+    clean: int = 0
+    effort: str | None = None
+    outcome: Outcome | None = None
+
+    @property
+    def current(self) -> Step:
+        """The step that the session waits at."""
+        return self.script.steps[self.step]
+
+
+def begin(
+    script: Script, phone: PersonId, carer_phone: PersonId | None, at: datetime, seed: int, patience: Patience
+) -> tuple[Session, tuple[Effect, ...]]:
+    """Start a session at its safety check."""
+    session = Session(script.id, script.client, phone, carer_phone, script, began=at, since=at)
+    run = _Run(session, at, seed, patience)
+    run.go("check")
+    return run.session, tuple(run.effects)
+
+
+def advance(session: Session, event: Event, patience: Patience) -> tuple[Session, tuple[Effect, ...]]:
+    """What the session makes of an event. Total: an event that does not fit changes nothing (a press gets a kind reply)."""
+    run = _Run(session, event.at, event.seed, patience)
+    if session.outcome is None:
+        if isinstance(event, Pressed):
+            run.pressed(event)
+        elif isinstance(event, Woke):
+            run.woke()
+        elif isinstance(event, Arrived):
+            run.arrived(event)
+        elif isinstance(event, Lost):
+            run.lost(event)
+    elif isinstance(event, Pressed):
+        run.effects.append(Reply(words("press-over")))
+    return run.session, tuple(run.effects)
+
+
+def due(session: Session, patience: Patience) -> datetime | None:
+    """The next moment at which this session must be looked at; None if it is over."""
+    if session.outcome is not None:
+        return None
+    step = session.current
+    if isinstance(step, Timed):
+        if step.by_receipt and session.clock_began is None:
+            return session.since + timedelta(seconds=3 * patience.receipt_s)
+        return (session.clock_began or session.since) + timedelta(seconds=step.seconds)
+    waits = [patience.idle_s]
+    if isinstance(step, Gate):
+        waits.append(step.patience)
+    elif isinstance(step, Ask) and step.patience is not None:
+        waits.append(step.patience)
+    if isinstance(step, Ask | Counted) and step.watch:
+        waits.append((patience.nudge_s, patience.carer_nudge_s, patience.no_word_s)[min(session.nudged, 2)])
+    return session.since + timedelta(seconds=min(waits))
+
+
+def interrupt(session: Session, at: datetime, quality: Quality | None) -> tuple[Session, tuple[Effect, ...]]:
+    """Cut off whatever is under way: a bout under way is written down with the time its clock ran, and `quality`.
+
+    Takes back what is written down and not yet sent. The session has no draft afterwards and no clock running.
+    """
+    effects: list[Effect] = [TakeBack(TOPIC)]
+    draft = session.draft
+    if draft is not None:
+        if session.clock_began is not None and isinstance(session.current, Timed):
+            ran = (at - session.clock_began).total_seconds()
+            draft = replace(draft, practised_s=round(min(max(ran, 0.0), session.current.seconds), 1))
+        effects.append(Record(write_down(draft, session.id, quality)))
+    return replace(session, draft=None, clock_began=None), tuple(effects)
+
+
+def carer_left(session: Session, at: datetime, seed: int, patience: Patience) -> tuple[Session, tuple[Effect, ...]]:
+    """The carer had to leave: standing ends at once. Coming back takes a new check and a new number."""
+    session, effects = interrupt(session, at, Quality.ENDED_EARLY)
+    session = replace(session, checked_at=None, resume=session.block, carer=CarerSeen.ABSENT)
+    run = _Run(session, at, seed, patience)
+    run.effects += effects
+    run.go("carer-left")
+    return run.session, tuple(run.effects)
+
+
+def stopped(session: Session, outcome: Outcome) -> Session:
+    """The session, over."""
+    return replace(session, outcome=outcome, draft=None, clock_began=None)
+
+
+def ask_again(session: Session, before: tuple[Words, ...], to: PersonId) -> Say | None:
+    """The question that this phone is at, said new with fresh buttons, after `before`; None if it is not asked anything."""
+    step = session.current
+    if session.outcome is not None or isinstance(step, Label | Show | Timed):
+        return None
+    if isinstance(step, Gate) and to == step.shown_to:
+        return _say(session, to, (*before, *step.shown), (), "session", Put.NEW)
+    if to != step.to:
+        return None
+    card = "carer" if isinstance(step, Gate) else step.card
+    return _say(session, to, (*before, *step.words), _choices(session, step), card, Put.NEW)
+
+
+def countdown(session: Session) -> Countdown | None:
+    """The countdown on a phone, if a clock is running that has one."""
+    step = session.current
+    if session.outcome is not None or not isinstance(step, Timed) or session.clock_began is None:
+        return None
+    if step.phase is Phase.REST:
+        return None
+    lines = tuple(replace(line, key=f"{line.key}-left") for line in step.words)
+    buttons = _buttons(session, (step.tap,)) if step.tap else ()
+    return Countdown(step.to, step.card, lines, session.clock_began, step.seconds, buttons)
+
+
+def standing(session: Session) -> bool:
+    """Whether somebody may be standing on this session's word right now."""
+    step = session.current
+    if isinstance(step, Timed):
+        return step.phase is not Phase.REST
+    return isinstance(step, Counted | Ask) and (step.watch or step.id.endswith(".start"))
+
+
+def _live(session: Session) -> tuple[tuple[str, str], ...]:
+    """What the moment fills into words: the number to show, the second somebody tapped."""
+    live: list[tuple[str, str]] = []
+    if session.numbers:
+        live.append(("number", str(session.numbers[0])))
+    if session.draft is not None and session.draft.tapped_s is not None:
+        live.append(("tapped", str(round(session.draft.tapped_s))))
+    return tuple(live)
+
+
+def _filled(session: Session, lines: tuple[Words, ...]) -> tuple[Words, ...]:
+    live = _live(session)
+    return tuple(replace(line, params=(*line.params, *live)) for line in lines) if live else lines
+
+
+def _buttons(session: Session, choices: tuple[Choice, ...]) -> tuple[Button, ...]:
+    def press(choice: str) -> Press:
+        return Press(session.client, session.id, str(session.turn), choice)
+
+    return tuple(Button(_filled(session, (choice.label,))[0], press(choice.id)) for choice in choices)
+
+
+def _choices(session: Session, step: Ask | Counted | Gate) -> tuple[Choice, ...]:
+    if not isinstance(step, Gate):
+        return step.choices
+    # in rising order, so that the place of a number says nothing about which one is right
+    picks = tuple(Choice(f"n{number}", words("b-number", shown=number)) for number in sorted(session.numbers))
+    return (*picks, step.not_there, step.different)
+
+
+def _say(
+    session: Session,
+    to: PersonId,
+    lines: tuple[Words, ...],
+    choices: tuple[Choice, ...],
+    card: str | None,
+    put: Put,
+) -> Say:
+    return Say(to, _filled(session, lines), _buttons(session, choices), topic=TOPIC, card=card, put=put)
+
+
+class _Run:
+    """One call of the interpreter: the session as it changes and the effects so far. Never leaves this module."""
+
+    def __init__(self, session: Session, at: datetime, seed: int, patience: Patience) -> None:
+        self.session = session
+        self.at = at
+        self.seed = seed
+        self.patience = patience
+        self.effects: list[Effect] = []
+
+    # --- events -------------------------------------------------------------------------------------------
+
+    def pressed(self, event: Pressed) -> None:
+        session, step = self.session, self.session.current
+        fits = event.press.scope == session.id and event.press.step == str(session.turn)
+        if isinstance(step, Label | Show) or not fits or event.by != step.to:
+            self.effects.append(Reply(words("press-stale")))
+            return
+        if isinstance(step, Timed):
+            self._tapped(step, event.press.choice)
+            return
+        for choice in _choices(session, step):
+            if choice.id == event.press.choice:
+                self.effects.append(Reply())
+                if isinstance(step, Gate) and choice.id.startswith("n") and choice.id[1:].isdigit():
+                    self._picked(step, int(choice.id[1:]))
+                else:
+                    self._chose(step, choice)
+                return
+        self.effects.append(Reply(words("press-stale")))
+
+    def _tapped(self, step: Timed, choice: str) -> None:
+        session, draft = self.session, self.session.draft
+        if step.tap is None or choice != step.tap.id or draft is None or session.clock_began is None:
+            self.effects.append(Reply(words("press-stale")))
+            return
+        if draft.tapped_s is None:
+            seconds = round((self.at - session.clock_began).total_seconds(), 1)
+            self.session = replace(session, draft=replace(draft, tapped_s=min(max(seconds, 0.0), step.seconds)))
+        self.effects.append(Reply(words("tap-noted")))
+
+    def _picked(self, step: Gate, number: int) -> None:
+        if number == self.session.numbers[0]:
+            self.effects.append(self._edit(step.to, (words("gate-carer-right"),), "carer"))
+            self._next()
+            return
+        # a wrong number proves nothing: a new one is shown, and asked for
+        self._enter(self.session.step, before=(words("gate-carer-wrong"),))
+
+    def _chose(self, step: Ask | Counted | Gate, choice: Choice) -> None:
+        session = self.session
+        if choice.starts and self._stale():
+            self.session = replace(session, resume=session.block)
+            self.go("check")
+            return
+        if choice.sets and session.draft is not None:
+            self.session = session = replace(session, draft=session.draft.with_sets(choice.sets))
+        if isinstance(step, Ask) and step.question is not None:
+            answer = Answer(self.at, session.id, step.exercise, step.question, choice.id, Reporter.CLIENT)
+            self.effects.append(Record(answer))
+            if step.question == "effort":
+                self.session = session = replace(session, effort=choice.id)
+        if choice.facts:
+            self._finish(Over.FLAG, choice.facts, step.to)
+        elif choice.ends is not None:
+            self._finish(choice.ends, (), step.to)
+        else:
+            if choice.seated_only:
+                self.session = replace(session, seated_only=True)
+            tapped = session.draft is not None and session.draft.tapped_s is not None
+            target = choice.go_tapped if tapped and choice.go_tapped else choice.go
+            if target is None:
+                self._next()
+            else:
+                self.go(target)
+
+    def woke(self) -> None:
+        moment = due(self.session, self.patience)
+        if moment is None or self.at < moment:
+            return
+        step = self.session.current
+        if isinstance(step, Timed):
+            self._time_is_up(step, moment)
+        elif isinstance(step, Gate):
+            self.go(step.otherwise)
+        elif isinstance(step, Ask | Counted):
+            self._no_answer(step)
+
+    def _time_is_up(self, step: Timed, moment: datetime) -> None:
+        late = (self.at - moment).total_seconds()
+        grace = self.patience.late_cue_s if step.phase is Phase.HOLD else self.patience.receipt_s
+        never_began = step.by_receipt and self.session.clock_began is None
+        if step.lost is not None and (never_began or late > grace):
+            self._clock_lost(step)
+            return
+        if step.phase is Phase.HOLD and self.session.draft is not None:
+            draft = replace(self.session.draft, practised_s=float(step.seconds))
+            self.session = replace(self.session, draft=draft)
+        self._next(cue_at=moment if step.phase is Phase.HOLD else None)
+
+    def _clock_lost(self, step: Timed) -> None:
+        assert step.lost is not None
+        self.effects.append(TakeBack(TOPIC))
+        if step.tap is not None:
+            self.effects.append(ClearButtons(step.to, step.card))
+        if step.phase is Phase.INTO_PLACE:
+            self.session = replace(self.session, draft=None)
+        self.go(step.lost)
+
+    def _no_answer(self, step: Ask | Counted) -> None:
+        session = self.session
+        waited = (self.at - session.since).total_seconds()
+        if isinstance(step, Ask) and step.patience is not None and waited >= step.patience and step.otherwise:
+            self.effects.append(ClearButtons(step.to, step.card))
+            self.go(step.otherwise)
+        elif not step.watch or waited >= self.patience.idle_s:
+            self._finish(Over.IDLE, (), None)
+        elif waited >= self.patience.no_word_s:
+            self._finish(Over.NO_WORD, (), None)
+        elif waited >= self.patience.carer_nudge_s:
+            self.session = replace(session, nudged=2)
+            if session.carer_phone:
+                said = (words("nudge-carer"), words("nudge-carer-wrong"))
+                self.effects.append(Say(session.carer_phone, said, topic=TOPIC, urgency=Urgency.ALERT))
+        else:
+            self.session = replace(session, nudged=1)
+            again = ask_again(session, (words("nudge"),), session.phone)
+            if again is not None:
+                self.effects.append(again)
+
+    def arrived(self, event: Arrived) -> None:
+        session, step = self.session, self.session.current
+        if event.tag != self._tag() or not isinstance(step, Timed):
+            return
+        if step.by_receipt and session.clock_began is None:
+            draft = replace(session.draft, at=event.at) if session.draft else None
+            self.session = replace(session, clock_began=event.at, draft=draft)
+
+    def lost(self, event: Lost) -> None:
+        step = self.session.current
+        if event.tag != self._tag():
+            return
+        if isinstance(step, Timed) and step.lost is not None and self.session.clock_began is None:
+            self._clock_lost(step)
+        elif isinstance(step, Ask) and step.late is not None:
+            self.effects.append(TakeBack(TOPIC))
+            self.go(step.late)
+
+    # --- moving through the script ------------------------------------------------------------------------
+
+    def go(self, label: str) -> None:
+        """Jump to a label and on to the next step that waits."""
+        self._enter(self.session.script.find(label))
+
+    def _next(self, cue_at: datetime | None = None) -> None:
+        self._enter(self.session.step + 1, cue_at=cue_at)
+
+    def _enter(self, index: int, before: tuple[Words, ...] = (), cue_at: datetime | None = None) -> None:
+        """Enter steps from `index` until one waits, or the script is done. `cue_at`: when a hold ended just now."""
+        steps = self.session.script.steps
+        while True:
+            if index >= len(steps):
+                self._finish(Over.DONE, (), None)
+                return
+            step = steps[index]
+            if isinstance(step, Label):
+                index = self._label(step, index)
+            elif isinstance(step, Show):
+                self.effects.append(
+                    Say(step.to, _filled(self.session, step.words), urgency=step.urgency, topic=TOPIC, card=step.card,
+                        put=step.put)
+                )  # fmt: skip
+                index += 1
+            else:
+                self.session = replace(
+                    self.session,
+                    step=index,
+                    turn=self.session.turn + 1,
+                    since=self.at,
+                    clock_began=None,
+                    nudged=0,
+                )
+                self._wait_at(step, before, cue_at)
+                return
+
+    def _label(self, label: Label, index: int) -> int:
+        """Pass a label; the index of the next step."""
+        session = self.session
+        find = session.script.find
+        if label.closes and session.draft is not None:
+            bout = write_down(session.draft, session.id)
+            self.effects.append(Record(bout))
+            clean = session.clean + (bout.quality is Quality.CLEAN and bout.practised_s is not None)
+            done = (*session.done, session.draft.spec.key)
+            self.session = session = replace(session, draft=None, done=done, clean=clean)
+        if label.fresh:
+            resume = session.resume
+            seen = CarerSeen.VERIFIED if label.verified and not session.seated_only else session.carer
+            self.session = session = replace(session, checked_at=self.at, resume=None, carer=seen)
+            if resume is not None:
+                return find(resume)
+        if label.block:
+            self.session = session = replace(session, block=label.name)
+        if label.standing and label.skip is not None and session.seated_only:
+            return find(label.skip)
+        if label.standing and self._stale():
+            self.session = replace(session, resume=label.name)
+            return find("check")
+        return index + 1
+
+    def _wait_at(self, step: Ask | Gate | Timed | Counted, before: tuple[Words, ...], cue_at: datetime | None) -> None:
+        if isinstance(step, Gate):
+            self._ask_the_helper(step, before)
+        elif isinstance(step, Timed):
+            self._start_timing(step)
+        elif isinstance(step, Counted):
+            self.session = replace(self.session, draft=Draft(step.bout, self.at))
+            self.effects.append(_say(self.session, step.to, step.words, step.choices, step.card, step.put))
+        elif isinstance(step, Ask):
+            say = _say(self.session, step.to, step.words, step.choices, step.card, step.put)
+            if step.late is not None and cue_at is not None:
+                not_after = cue_at + timedelta(seconds=self.patience.late_cue_s)
+                say = replace(say, tag=self._tag(), not_after=not_after)
+            self.effects.append(say)
+        else:
+            assert_never(step)
+
+    def _ask_the_helper(self, step: Gate, before: tuple[Words, ...]) -> None:
+        self.session = replace(self.session, numbers=_three_numbers(self.seed))
+        session = self.session
+        self.effects.append(_say(session, step.shown_to, step.shown, (), "session", Put.IN_PLACE))
+        put = Put.IN_PLACE if before else Put.NEW
+        lines = (*before, *step.words)
+        self.effects.append(_say(session, step.to, lines, _choices(session, step), "carer", put))
+
+    def _start_timing(self, step: Timed) -> None:
+        if step.bout is not None:
+            self.session = replace(self.session, draft=Draft(step.bout, self.at))
+        say = _say(self.session, step.to, step.words, (step.tap,) if step.tap else (), step.card, step.put)
+        if step.by_receipt:
+            not_after = self.at + timedelta(seconds=self.patience.receipt_s)
+            say = replace(say, tag=self._tag(), not_after=not_after)
+        else:
+            self.session = replace(self.session, clock_began=self.at)
+        self.effects.append(say)
+
+    def _finish(self, over: Over, facts: tuple[str, ...], by: PersonId | None) -> None:
+        quality = {Over.FLAG: None, Over.NO_WORD: Quality.UNKNOWN}.get(over, Quality.UNKNOWN)
+        if "felt_unwell" in facts:
+            quality = Quality.UNWELL
+        session, effects = interrupt(self.session, self.at, quality)
+        self.effects += effects
+        self.session = replace(session, outcome=Outcome(over, facts, by))
+
+    # --- small things -------------------------------------------------------------------------------------
+
+    def _stale(self) -> bool:
+        checked = self.session.checked_at
+        return checked is None or (self.at - checked).total_seconds() > self.patience.check_fresh_s
+
+    def _tag(self) -> str:
+        return f"{self.session.id}.{self.session.turn}"
+
+    def _edit(self, to: PersonId, lines: tuple[Words, ...], card: str) -> Say:
+        return _say(self.session, to, lines, (), card, Put.IN_PLACE)
+
+
+def _three_numbers(seed: int) -> tuple[int, int, int]:
+    """Three different numbers from 10 to 99 by the seed, the one to show first. Far apart, so none is nearly right."""
+    shown = 10 + seed % 90
+    return shown, 10 + (shown - 10 + 31) % 90, 10 + (shown - 10 + 58) % 90

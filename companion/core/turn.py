@@ -1,0 +1,98 @@
+"""One event in the life of a client: the state as it changes, and the effects so far. Lives only inside `client.step`."""
+
+from dataclasses import replace
+from datetime import date, datetime
+from typing import Any
+
+from companion.core.care import Client, Past
+from companion.core.effects import Button, Effect, PersonId, Put, Record, Reply, Say, Urgency, Words, words
+from companion.core.events import Press
+from companion.core.observations import Ending, Observation, SessionEnded
+from companion.core.programme import Rules
+from companion.core.schedule import local_day
+from companion.core.session import Session
+
+KEPT_OUTCOMES = 20
+
+
+class Turn:
+    """The state and the effects of one step."""
+
+    def __init__(self, client: Client, at: datetime, seed: int, rules: Rules) -> None:
+        self.client = client
+        self.at = at
+        self.seed = seed
+        self.rules = rules
+        self.effects: list[Effect] = []
+
+    @property
+    def today(self) -> date:
+        """The client's local date."""
+        return local_day(self.at, self.client.zone)
+
+    def set(self, **changes: Any) -> None:
+        """Change the state."""
+        self.client = replace(self.client, **changes)
+
+    def number(self, letter: str) -> str:
+        """A new name for a session (s), an offer (o) or a flag (f) of this client."""
+        self.set(serial=self.client.serial + 1)
+        return f"{letter}{self.client.serial}"
+
+    def say(self, to: PersonId | None, *lines: Words, **how: Any) -> None:
+        """Say lines to a person; nothing if there is no such person."""
+        if to is not None:
+            self.effects.append(Say(to, lines, **how))
+
+    def reply(self, line: Words | None = None) -> None:
+        """Answer the press that is being handled."""
+        self.effects.append(Reply(line))
+
+    def record(self, observation: Observation) -> None:
+        """Remember an observation."""
+        self.effects.append(Record(observation))
+
+    def button(self, label: str, scope: str, step: str, choice: str) -> Button:
+        """A button of this client."""
+        return Button(words(label), Press(self.client.id, scope, step, choice))
+
+    def end_session(self, ending: Ending) -> Session:
+        """Write down that the session under way is over, and count its bouts for today. There must be one."""
+        session = self.client.session
+        assert session is not None
+        today = self.today
+        done = self.client.done if self.client.done_day == today else ()
+        planned = len(session.script.bouts)
+        self.record(
+            SessionEnded(
+                at=self.at,
+                session=session.id,
+                day=local_day(session.began, self.client.zone),
+                began=session.began,
+                ending=ending,
+                planned=planned,
+                done=len(session.done),
+                carer=session.carer,
+                effort=session.effort,
+            )
+        )
+        past = Past(today, ending, len(session.done), planned)
+        practised = bool(session.done)
+        self.set(
+            session=None,
+            done_day=today,
+            done=(*done, *session.done),
+            past=(*self.client.past, past)[-KEPT_OUTCOMES:],
+            sessions=self.client.sessions + practised,
+            last_session_at=self.at if practised else self.client.last_session_at,
+            flagged_since=False if practised else self.client.flagged_since,
+        )
+        day = self.client.day
+        if day is not None:
+            self.set(day=replace(day, again_at=None))
+        return session
+
+
+ALERT: dict[str, Any] = {"urgency": Urgency.ALERT, "topic": "alert"}
+ANSWER: dict[str, Any] = {"urgency": Urgency.ANSWER, "topic": "talk"}
+CLOSING: dict[str, Any] = {"card": "session", "put": Put.NEW, "topic": "closing"}
