@@ -17,7 +17,7 @@ from pydantic_settings import BaseSettings, SettingsConfigDict
 from companion.errors import UsedWrong
 
 PREFIX = "COMPANION_"
-TOKEN = re.compile(r"\d{1,20}:[A-Za-z0-9_-]{20,}")
+TOKEN = re.compile(r"\d{1,20}:[A-Za-z0-9_-]{10,}")
 # Short numbers such as 112 and whole ones with a country's code; spaces and dashes only between digits.
 NUMBER = re.compile(r"\+?\d(?:[ -]?\d){1,14}")
 
