@@ -9,6 +9,7 @@ The companion says who was told, and that it can not call for help itself.
 from dataclasses import replace
 from datetime import datetime, timedelta
 
+from companion.core.blocks import key
 from companion.core.care import Fall, Hold
 from companion.core.effects import Button, ClearButtons, PersonId, Put, TakeBack, Words, words
 from companion.core.events import Pressed
@@ -24,7 +25,7 @@ from companion.core.observations import (
 from companion.core.programme import FlagRule, Level, Rules
 from companion.core.red_flags import GRAVITY, known_facts, screen
 from companion.core.schedule import clock_text
-from companion.core.script import emergency, key
+from companion.core.script import emergency
 from companion.core.session import interrupt
 from companion.core.turn import ALERT, Turn
 

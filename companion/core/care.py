@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from companion.core.cursor import Session
 from companion.core.effects import ClientId, PersonId
 from companion.core.observations import Ending
 from companion.core.programme import Level, Plan, Quiet
-from companion.core.session import Session
 
 
 @dataclass(frozen=True, slots=True)

@@ -43,9 +43,7 @@ def allowed(form: Form, plan: Plan, clock: Clock, carer: bool) -> bool:
 
 def stages(form: Form, plan: Plan) -> tuple[Hand, ...]:
     """The hand stages open to this client in a form, most support first. Two hands need two good ones."""
-    return tuple(
-        hand for hand in HAND_STAGES if hand in form.hands and not (hand is Hand.TWO_HANDS and plan.one_good_hand)
-    )
+    return tuple(hand for hand in HAND_STAGES if hand in form.hands and not (hand is Hand.TWO_HANDS and plan.one_good_hand))
 
 
 def _clock(form: Form, exercise: Exercise, planned: Planned) -> Clock:

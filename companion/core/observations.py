@@ -201,6 +201,4 @@ class OwnWords:
     kind: Literal["own_words"] = "own_words"
 
 
-Observation = (
-    Bout | Answer | SessionEnded | DayClosed | FlagRaised | FlagAcknowledged | FlagLifted | FallReported | OwnWords
-)
+Observation = Bout | Answer | SessionEnded | DayClosed | FlagRaised | FlagAcknowledged | FlagLifted | FallReported | OwnWords

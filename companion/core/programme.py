@@ -278,3 +278,4 @@ class Rules:
     patience: Patience = field(default_factory=Patience)
     sign_by_sign_sessions: int = 3
     sign_by_sign_gap_days: int = 7
+    briefing: tuple[str, ...] = ()

@@ -8,15 +8,14 @@ Rules kept here:
 - a press counts once: it names the session and the turn it answers, and a turn has one answer.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import assert_never
 
 from companion.core.bouts import Draft, write_down
+from companion.core.cursor import Outcome, Session
 from companion.core.effects import (
-    Button,
     ClearButtons,
-    Countdown,
     Effect,
     PersonId,
     Put,
@@ -28,58 +27,11 @@ from companion.core.effects import (
     Words,
     words,
 )
-from companion.core.events import Arrived, Event, Lost, Press, Pressed, Woke
+from companion.core.events import Arrived, Event, Lost, Pressed, Woke
 from companion.core.observations import Answer, CarerSeen, Quality, Reporter
 from companion.core.programme import Patience
-from companion.core.steps import Ask, Choice, Counted, Gate, Label, Over, Phase, Script, Show, Step, Timed
-
-TOPIC = "session"
-
-
-@dataclass(frozen=True, slots=True)
-class Outcome:
-    """How a session is over, with the facts that were pressed and by whom."""
-
-    over: Over
-    facts: tuple[str, ...] = ()
-    by: PersonId | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Session:
-    """A cursor into a frozen script, and what was answered so far.
-
-    `turn` counts the steps entered: a button carries it, so an old button answers nothing. `since` is when the step was
-    entered, `clock_began` when its clock did. `block` is where to go on after a new check; `resume` is set while one is asked.
-    """
-
-    id: str
-    client: str
-    phone: PersonId
-    carer_phone: PersonId | None
-    script: Script
-    began: datetime
-    since: datetime
-    step: int = 0
-    turn: int = 0
-    clock_began: datetime | None = None
-    checked_at: datetime | None = None
-    block: str | None = None
-    resume: str | None = None
-    seated_only: bool = False
-    carer: CarerSeen = CarerSeen.NOT_NEEDED
-    numbers: tuple[int, ...] = ()
-    nudged: int = 0
-    draft: Draft | None = None
-    done: tuple[str, ...] = ()
-    clean: int = 0
-    effort: str | None = None
-    outcome: Outcome | None = None
-
-    @property
-    def current(self) -> Step:
-        """The step that the session waits at."""
-        return self.script.steps[self.step]
+from companion.core.showing import TOPIC, ask_again, choices_at, filled, question
+from companion.core.steps import Ask, Choice, Counted, Gate, Label, Over, Phase, Script, Show, Timed
 
 
 def begin(
@@ -119,9 +71,7 @@ def due(session: Session, patience: Patience) -> datetime | None:
             return session.since + timedelta(seconds=3 * patience.receipt_s)
         return (session.clock_began or session.since) + timedelta(seconds=step.seconds)
     waits = [patience.idle_s]
-    if isinstance(step, Gate):
-        waits.append(step.patience)
-    elif isinstance(step, Ask) and step.patience is not None:
+    if isinstance(step, Gate | Ask) and step.patience is not None:
         waits.append(step.patience)
     if isinstance(step, Ask | Counted) and step.watch:
         waits.append((patience.nudge_s, patience.carer_nudge_s, patience.no_word_s)[min(session.nudged, 2)])
@@ -158,80 +108,6 @@ def stopped(session: Session, outcome: Outcome) -> Session:
     return replace(session, outcome=outcome, draft=None, clock_began=None)
 
 
-def ask_again(session: Session, before: tuple[Words, ...], to: PersonId) -> Say | None:
-    """The question that this phone is at, said new with fresh buttons, after `before`; None if it is not asked anything."""
-    step = session.current
-    if session.outcome is not None or isinstance(step, Label | Show | Timed):
-        return None
-    if isinstance(step, Gate) and to == step.shown_to:
-        return _say(session, to, (*before, *step.shown), (), "session", Put.NEW)
-    if to != step.to:
-        return None
-    card = "carer" if isinstance(step, Gate) else step.card
-    return _say(session, to, (*before, *step.words), _choices(session, step), card, Put.NEW)
-
-
-def countdown(session: Session) -> Countdown | None:
-    """The countdown on a phone, if a clock is running that has one."""
-    step = session.current
-    if session.outcome is not None or not isinstance(step, Timed) or session.clock_began is None:
-        return None
-    if step.phase is Phase.REST:
-        return None
-    lines = tuple(replace(line, key=f"{line.key}-left") for line in step.words)
-    buttons = _buttons(session, (step.tap,)) if step.tap else ()
-    return Countdown(step.to, step.card, lines, session.clock_began, step.seconds, buttons)
-
-
-def standing(session: Session) -> bool:
-    """Whether somebody may be standing on this session's word right now."""
-    step = session.current
-    if isinstance(step, Timed):
-        return step.phase is not Phase.REST
-    return isinstance(step, Counted | Ask) and (step.watch or step.id.endswith(".start"))
-
-
-def _live(session: Session) -> tuple[tuple[str, str], ...]:
-    """What the moment fills into words: the number to show, the second somebody tapped."""
-    live: list[tuple[str, str]] = []
-    if session.numbers:
-        live.append(("number", str(session.numbers[0])))
-    if session.draft is not None and session.draft.tapped_s is not None:
-        live.append(("tapped", str(round(session.draft.tapped_s))))
-    return tuple(live)
-
-
-def _filled(session: Session, lines: tuple[Words, ...]) -> tuple[Words, ...]:
-    live = _live(session)
-    return tuple(replace(line, params=(*line.params, *live)) for line in lines) if live else lines
-
-
-def _buttons(session: Session, choices: tuple[Choice, ...]) -> tuple[Button, ...]:
-    def press(choice: str) -> Press:
-        return Press(session.client, session.id, str(session.turn), choice)
-
-    return tuple(Button(_filled(session, (choice.label,))[0], press(choice.id)) for choice in choices)
-
-
-def _choices(session: Session, step: Ask | Counted | Gate) -> tuple[Choice, ...]:
-    if not isinstance(step, Gate):
-        return step.choices
-    # in rising order, so that the place of a number says nothing about which one is right
-    picks = tuple(Choice(f"n{number}", words("b-number", shown=number)) for number in sorted(session.numbers))
-    return (*picks, step.not_there, step.different)
-
-
-def _say(
-    session: Session,
-    to: PersonId,
-    lines: tuple[Words, ...],
-    choices: tuple[Choice, ...],
-    card: str | None,
-    put: Put,
-) -> Say:
-    return Say(to, _filled(session, lines), _buttons(session, choices), topic=TOPIC, card=card, put=put)
-
-
 class _Run:
     """One call of the interpreter: the session as it changes and the effects so far. Never leaves this module."""
 
@@ -253,7 +129,7 @@ class _Run:
         if isinstance(step, Timed):
             self._tapped(step, event.press.choice)
             return
-        for choice in _choices(session, step):
+        for choice in choices_at(session, step):
             if choice.id == event.press.choice:
                 self.effects.append(Reply())
                 if isinstance(step, Gate) and choice.id.startswith("n") and choice.id[1:].isdigit():
@@ -401,7 +277,7 @@ class _Run:
                 index = self._label(step, index)
             elif isinstance(step, Show):
                 self.effects.append(
-                    Say(step.to, _filled(self.session, step.words), urgency=step.urgency, topic=TOPIC, card=step.card,
+                    Say(step.to, filled(self.session, step.words), urgency=step.urgency, topic=TOPIC, card=step.card,
                         put=step.put)
                 )  # fmt: skip
                 index += 1
@@ -449,9 +325,9 @@ class _Run:
             self._start_timing(step)
         elif isinstance(step, Counted):
             self.session = replace(self.session, draft=Draft(step.bout, self.at))
-            self.effects.append(_say(self.session, step.to, step.words, step.choices, step.card, step.put))
+            self.effects.append(question(self.session, step.to, step.words, step.choices, step.card, step.put))
         elif isinstance(step, Ask):
-            say = _say(self.session, step.to, step.words, step.choices, step.card, step.put)
+            say = question(self.session, step.to, step.words, step.choices, step.card, step.put)
             if step.late is not None and cue_at is not None:
                 not_after = cue_at + timedelta(seconds=self.patience.late_cue_s)
                 say = replace(say, tag=self._tag(), not_after=not_after)
@@ -462,15 +338,15 @@ class _Run:
     def _ask_the_helper(self, step: Gate, before: tuple[Words, ...]) -> None:
         self.session = replace(self.session, numbers=_three_numbers(self.seed))
         session = self.session
-        self.effects.append(_say(session, step.shown_to, step.shown, (), "session", Put.IN_PLACE))
+        self.effects.append(question(session, step.shown_to, step.shown, (), "session", Put.IN_PLACE))
         put = Put.IN_PLACE if before else Put.NEW
         lines = (*before, *step.words)
-        self.effects.append(_say(session, step.to, lines, _choices(session, step), "carer", put))
+        self.effects.append(question(session, step.to, lines, choices_at(session, step), "carer", put))
 
     def _start_timing(self, step: Timed) -> None:
         if step.bout is not None:
             self.session = replace(self.session, draft=Draft(step.bout, self.at))
-        say = _say(self.session, step.to, step.words, (step.tap,) if step.tap else (), step.card, step.put)
+        say = question(self.session, step.to, step.words, (step.tap,) if step.tap else (), step.card, step.put)
         if step.by_receipt:
             not_after = self.at + timedelta(seconds=self.patience.receipt_s)
             say = replace(say, tag=self._tag(), not_after=not_after)
@@ -496,7 +372,7 @@ class _Run:
         return f"{self.session.id}.{self.session.turn}"
 
     def _edit(self, to: PersonId, lines: tuple[Words, ...], card: str) -> Say:
-        return _say(self.session, to, lines, (), card, Put.IN_PLACE)
+        return question(self.session, to, lines, (), card, Put.IN_PLACE)
 
 
 def _three_numbers(seed: int) -> tuple[int, int, int]:

@@ -5,12 +5,12 @@ from datetime import date, datetime
 from typing import Any
 
 from companion.core.care import Client, Past
+from companion.core.cursor import Session
 from companion.core.effects import Button, Effect, PersonId, Put, Record, Reply, Say, Urgency, Words, words
 from companion.core.events import Press
 from companion.core.observations import Ending, Observation, SessionEnded
 from companion.core.programme import Rules
 from companion.core.schedule import local_day
-from companion.core.session import Session
 
 KEPT_OUTCOMES = 20
 

@@ -1,0 +1,307 @@
+"""The blocks of one bout: set-up, getting into place, hold or count, how did it go. One for each rung of its ladder.
+
+    set-up -> into place -> hold -> how did it go -> (when, what) -> done         on the client's screen
+    set-up -> the carer starts -> hold -> how did it go -> (when, what) -> done   on the carer's clock
+    set-up -> how many -> done                                                    at one's own pace
+
+A clean bout costs one answer; more is asked only when there is more to tell.
+"""
+
+from dataclasses import dataclass
+
+from companion.core.effects import PersonId, Put, Words, words
+from companion.core.ladder import Rung, stands
+from companion.core.programme import Clock, Exercise, Hand, Measure, Patience, Plan, Planned, Side, Stance
+from companion.core.steps import Ask, BoutSpec, Choice, Counted, Label, Phase, Show, Step, Timed
+
+HANDS_ON = (Hand.TWO_HANDS, Hand.ONE_HAND, Hand.FINGERTIPS)
+
+
+@dataclass(frozen=True, slots=True)
+class How:
+    """What a script depends on beside plan and library: whose phones, how to check, what is done today already."""
+
+    session: str
+    client: str
+    name: str
+    phone: PersonId
+    carer_phone: PersonId | None
+    emergency_number: str
+    sign_by_sign: bool
+    signs: tuple[str, ...]
+    patience: Patience
+    done: frozenset[str] = frozenset()
+
+
+def key(text: str) -> str:
+    """A text key from an id: Fluent keys have hyphens."""
+    return text.replace("_", "-")
+
+
+def bout_key(planned: Planned, side: Side | None) -> str:
+    """The name of a planned bout, the same whatever rung it is done on."""
+    return f"{planned.exercise}:{side.value if side else 'both'}"
+
+
+class BoutWriter:
+    """Writes the blocks of one bout, one for each rung of its ladder. Lives only while a script is compiled."""
+
+    def __init__(self, how: How, plan: Plan, exercise: Exercise, planned: Planned, rungs: tuple[Rung, ...], begin: int) -> None:
+        self.how, self.plan, self.exercise, self.planned = how, plan, exercise, planned
+        self.rungs, self.begin = rungs, begin
+        self.name = self.skip = ""
+        self.side: Side | None = None
+        self.first = self.phone_shown = False
+
+    def place(self, name: str, skip: str, side: Side | None, *, first: bool, phone_shown: bool) -> None:
+        """Where in the session this bout stands. `skip`: the label behind the exercise; `first`: its first bout;
+        `phone_shown`: the client was told in this session how to prop the phone."""
+        self.name, self.skip, self.side = name, skip, side
+        self.first, self.phone_shown = first, phone_shown
+
+    def write(self) -> list[Step]:
+        """The steps of this bout, the planned rung first, to the label that closes it."""
+        steps: list[Step] = []
+        for at in sorted(range(len(self.rungs)), key=lambda at: (at != self.begin, at)):
+            steps += self._rung(at)
+        return [*steps, Label(f"{self.name}.done", closes=True)]
+
+    def _rung(self, at: int) -> list[Step]:
+        rung = self.rungs[at]
+        name = f"{self.name}.{at}"
+        steps: list[Step] = [Label(name, block=True, standing=stands(rung), skip=self.skip)]
+        if not stands(rung) and rung.form.measure is Measure.COUNTED:
+            return [
+                *steps,
+                self._counted(rung, name, self._set_up(rung), Put.NEW if self.first else Put.IN_PLACE),
+            ]
+        put = Put.NEW if self.first and at == self.begin else Put.IN_PLACE
+        steps.append(Ask(f"{name}.set", self.how.phone, self._set_up(rung), self._set_up_choices(at), put=put))
+        steps.append(Label(f"{name}.go"))
+        if rung.form.measure is Measure.COUNTED:
+            slug = f"form-{key(self.exercise.id)}-{key(rung.form.id)}"
+            said = (words(f"{slug}.do", target=rung.target), words("then-answer"))
+            return [*steps, self._counted(rung, name, said, Put.IN_PLACE)]
+        steps += self._carer_clock(rung, at) if rung.clock is Clock.CARER else self._screen_clock(rung, at)
+        return [*steps, *self._questions(rung, name)]
+
+    def _spec(self, rung: Rung) -> BoutSpec:
+        form = rung.form
+        return BoutSpec(
+            key=bout_key(self.planned, self.side),
+            exercise=self.exercise.id,
+            form=form.id,
+            posture=form.posture,
+            stance=form.stance,
+            eyes=form.eyes,
+            hand=rung.hand,
+            clock=rung.clock,
+            measure=form.measure,
+            target=rung.target,
+            side=self.side,
+            eased=rung.eased,
+        )
+
+    def _set_up(self, rung: Rung) -> tuple[Words, ...]:
+        exercise, form = key(self.exercise.id), key(rung.form.id)
+        side = self.side.value if self.side else "none"
+        said = [words("set-up-title", name=words(f"ex-{exercise}"), form=words(f"form-{exercise}-{form}"))]
+        if rung.clock is Clock.SCREEN and not self.phone_shown:
+            self.phone_shown = True
+            said.append(words("phone-in-view"))
+        said.append(words(f"form-{exercise}-{form}.setup", side=side))
+        if stands(rung):
+            said.append(words(f"hand-{key(rung.hand)}"))
+        elif rung.form.measure is Measure.COUNTED:
+            said.append(words(f"form-{exercise}-{form}.do", target=rung.target))
+        if self.first:
+            said += [words(f"ex-{exercise}.notice"), words(f"ex-{exercise}.caution")]
+        return tuple(said)
+
+    def _set_up_choices(self, at: int) -> tuple[Choice, ...]:
+        choices = [Choice("ready", words("b-ready"), go=f"{self.name}.{at}.go", starts=stands(self.rungs[at]))]
+        if at > 0:
+            choices.append(Choice("easier", words("b-easier"), go=f"{self.name}.{at - 1}"))
+        if at + 1 < len(self.rungs) and at >= self.begin:
+            choices.append(Choice("harder", words("b-harder"), go=f"{self.name}.{at + 1}"))
+        elif at < self.begin:
+            choices.append(Choice("as_planned", words("b-as-planned"), go=f"{self.name}.{self.begin}"))
+        return tuple(choices)
+
+    def _screen_clock(self, rung: Rung, at: int) -> list[Step]:
+        name, phone = f"{self.name}.{at}", self.how.phone
+        again = (words("clock-late"), words("hand-down"), words("feet-apart"), words("ready-again"))
+        into = words("into-place", seconds=self.plan.into_place_s)
+        back = Ask(f"{name}.again", phone, again, self._set_up_choices(at), put=Put.NEW)
+        return [
+            Timed(
+                f"{name}.into",
+                Phase.INTO_PLACE,
+                phone,
+                self.plan.into_place_s,
+                (into,),
+                by_receipt=True,
+                lost=f"{name}.late-start",
+            ),
+            Timed(
+                f"{name}.hold",
+                Phase.HOLD,
+                phone,
+                rung.target,
+                (words("hold-now", seconds=rung.target),),
+                by_receipt=True,
+                bout=self._spec(rung),
+                lost=f"{name}.lost",
+            ),
+            Ask(
+                f"{name}.how",
+                phone,
+                (words("time"), words("hand-down"), words("feet-apart"), words("ask-how")),
+                self._how_choices(rung, name),
+                put=Put.NEW,
+                watch=True,
+                late=f"{name}.lost",
+            ),
+            Label(f"{name}.late-start"),
+            back,
+        ]
+
+    def _carer_clock(self, rung: Rung, at: int) -> list[Step]:
+        name, phone, carer = f"{self.name}.{at}", self.how.phone, self.how.carer_phone
+        assert carer is not None  # a rung on the carer's clock is only on the ladder with a carer
+        exercise, form = key(self.exercise.id), key(rung.form.id)
+        side = self.side.value if self.side else "none"
+        start = Ask(
+            f"{name}.start",
+            carer,
+            (
+                words("carer-clock", name=words(f"ex-{exercise}"), seconds=rung.target),
+                words(f"form-{exercise}-{form}.carer", side=side),
+                words("carer-say-start"),
+            ),
+            (Choice("start", words("b-start-clock")),),
+            put=Put.NEW,
+            card="carer",
+            patience=self.how.patience.carer_start_s,
+            otherwise=f"{name}.no-start",
+        )
+        hold = Timed(
+            f"{name}.hold",
+            Phase.HOLD,
+            carer,
+            rung.target,
+            (words("carer-hold", seconds=rung.target),),
+            by_receipt=False,
+            card="carer",
+            bout=self._spec(rung),
+            tap=Choice("tap", words("b-step-or-touch")),
+            lost=f"{name}.lost",
+        )
+        wait = (words("carer-has-clock"), words("carer-says-start"))
+        again = (words("carer-not-started"), words("hand-down"), words("feet-apart"), words("ready-again"))
+        return [
+            Show(phone, wait, card="session", put=Put.IN_PLACE),
+            start,
+            hold,
+            Show(carer, (words("carer-time"), words("carer-say-down")), card="carer"),
+            Ask(
+                f"{name}.how",
+                phone,
+                (words("time"), words("hand-down"), words("feet-apart"), words("ask-how")),
+                self._how_choices(rung, name),
+                put=Put.NEW,
+                watch=True,
+                late=f"{name}.lost",
+            ),
+            Label(f"{name}.no-start"),
+            Show(carer, (words("carer-clock-off"),), card="carer", put=Put.IN_PLACE),
+            Ask(f"{name}.again", phone, again, self._set_up_choices(at), put=Put.NEW),
+        ]
+
+    def _how_choices(self, rung: Rung, name: str) -> tuple[Choice, ...]:
+        clean = "b-clean-hand-on" if rung.hand in HANDS_ON or not stands(rung) else "b-clean"
+        done = f"{self.name}.done"
+        return (
+            Choice("clean", words(clean, seconds=rung.target), go=done, sets=(("quality", "clean"),)),
+            Choice(
+                "not_quite",
+                words("b-not-quite"),
+                go=f"{name}.when",
+                go_tapped=f"{name}.known",
+                sets=(("quality", "broke"),),
+            ),
+            Choice("unwell", words("b-unwell"), facts=("felt_unwell",), sets=(("quality", "unwell"),)),
+        )
+
+    def _questions(self, rung: Rung, name: str) -> list[Step]:
+        phone, done = self.how.phone, f"{self.name}.done"
+        lost_said = (
+            words("clock-stopped"),
+            words("hand-down"),
+            words("feet-apart"),
+            words("ask-what-happened"),
+        )
+        unknown = (("clock", "lost"),)
+        lost = (
+            Choice("held", words("b-held"), go=done, sets=(*unknown, ("quality", "clean"))),
+            Choice("broke", words("b-stepped-or-touched"), go=done, sets=(*unknown, ("quality", "broke"))),
+            Choice("unwell", words("b-unwell"), facts=("felt_unwell",), sets=(("quality", "unwell"),)),
+        )
+        known = (
+            Choice("right", words("b-known-right"), go=f"{name}.what", sets=(("moment", "tapped"),)),
+            Choice("other", words("b-known-other"), go=f"{name}.when"),
+        )
+        return [
+            Label(f"{name}.lost"),
+            Ask(f"{name}.lost", phone, lost_said, lost, put=Put.NEW, watch=True),
+            Label(f"{name}.known"),
+            Ask(f"{name}.known", phone, (words("ask-known"),), known),
+            Label(f"{name}.when"),
+            Ask(f"{name}.when", phone, (words("ask-when"),), _quarters(rung.target)),
+            Label(f"{name}.what"),
+            Ask(f"{name}.what", phone, (words("step-is-good"), words("ask-what")), self._broke_by(rung, done)),
+        ]
+
+    def _broke_by(self, rung: Rung, done: str) -> tuple[Choice, ...]:
+        causes = ["step"] if rung.hand in HANDS_ON else ["step", "hand", "both"]
+        if self.plan.place.chair_behind:
+            causes.append("leaned")
+        return tuple(Choice(cause, words(f"b-broke-{cause}"), go=done, sets=(("broke_by", cause),)) for cause in causes)
+
+    def _counted(self, rung: Rung, name: str, said: tuple[Words, ...], put: Put) -> Counted:
+        done = f"{self.name}.done"
+        spec = self._spec(rung)
+
+        def counted(number: int, quality: str) -> Choice:
+            sets = (("quality", quality), ("done", str(number)))
+            return Choice(f"n{number}", words("b-count", number=number), go=done, sets=sets)
+
+        counts = [count for count in rung.form.counts if count <= rung.target]
+        if counts:
+            choices = [counted(n, "clean" if n == counts[0] else "ended_early") for n in counts]
+        else:
+            fewer = Choice("fewer", words("b-fewer"), go=done, sets=(("quality", "ended_early"),))
+            choices = [counted(rung.target, "clean"), fewer]
+        if rung.form.stance in (Stance.ONE_LEG, Stance.ONE_LEG_TOES):
+            sets = (("quality", "broke"), ("broke_by", "foot_down"))
+            choices.append(Choice("foot_down", words("b-foot-down"), go=done, sets=sets))
+        if len(choices) < 4:
+            unwell = (("quality", "unwell"),)
+            choices.append(Choice("unwell", words("b-unwell"), facts=("felt_unwell",), sets=unwell))
+        return Counted(f"{name}.count", self.how.phone, said, tuple(choices), spec, stands(rung), put)
+
+
+def _quarters(target: int) -> tuple[Choice, ...]:
+    """When it first broke: one choice a quarter, as bounds in seconds, and "do not know"."""
+    cuts = [round(target * part / 4) for part in range(5)]
+    quarters = [
+        Choice(
+            f"q{part + 1}",
+            words("b-quarter", low=cuts[part], high=cuts[part + 1]),
+            go=None,
+            sets=(("low", str(cuts[part])), ("high", str(cuts[part + 1]))),
+        )
+        for part in range(4)
+    ]
+    unknown = Choice("unknown", words("b-when-unknown"), sets=(("low", "0"), ("high", str(target))))
+    return (*quarters, unknown)

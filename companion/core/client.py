@@ -1,0 +1,415 @@
+"""Start here. The care of one client: `step(client, event, rules) -> Decision`, `wake_at(client, rules)`.
+
+Rules kept here, above those of a session (see `session.py`):
+- `step` is total: it never raises, and an event that does not fit changes no meaning;
+- the next moment to look at a client is read off the state, so nobody can be forgotten;
+- a red flag stops everything until the therapist lifts it, and its day stays off;
+- nobody is reminded while held, in a session, or after having said "not today";
+- a reminder that is hours late is skipped and noted; an unacknowledged alert is never too late.
+
+    waiting --due--> reminded --start--> session --end--> (carer: all is well?) --> waiting
+       |                |  later: reminded again     |
+       |                |  not today, no answer      +--- flag, fall, something is wrong ---> held --lifted--> waiting
+       +--- something is wrong, a fall, at any time -------------------------------------------^
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime, timedelta
+from typing import assert_never
+
+from companion.core import alerts, talk
+from companion.core.blocks import How
+from companion.core.care import Client, Day, People
+from companion.core.closing import session_over
+from companion.core.cursor import Outcome
+from companion.core.effects import ClearButtons, Countdown, Effect, Put, Report, TakeBack, Urgency, words
+from companion.core.events import (
+    Arrived,
+    Control,
+    Controlled,
+    Event,
+    Joined,
+    Left,
+    Lost,
+    Prescribed,
+    Pressed,
+    Typed,
+    Woke,
+)
+from companion.core.observations import Answer, CarerSeen, DayClosed, Ending, Quality, Reporter
+from companion.core.programme import CheckStyle, Rules
+from companion.core.schedule import end_of_day, local_day, next_due, next_report, reported_week
+from companion.core.script import compile_session
+from companion.core.session import advance, begin, carer_left, due, interrupt, stopped
+from companion.core.showing import countdown, standing
+from companion.core.steps import Over
+from companion.core.turn import ANSWER, Turn
+
+__all__ = ["Client", "Decision", "People", "countdowns", "phases", "step", "wake_at", "wake_class"]
+
+FAR = datetime(9999, 1, 1, tzinfo=UTC)
+MOST_MOMENTS = 5000
+
+
+@dataclass(frozen=True, slots=True)
+class Decision:
+    """The state after an event, and what is to be done."""
+
+    client: Client
+    effects: tuple[Effect, ...]
+
+
+def step(client: Client, event: Event, rules: Rules) -> Decision:
+    """What an event makes of a client. Total."""
+    turn = Turn(client, event.at, event.seed, rules)
+    match event:
+        case Woke():
+            _woke(turn, event)
+        case Pressed():
+            _pressed(turn, event)
+        case Controlled():
+            _controlled(turn, event)
+        case Typed():
+            talk.typed(turn, event)
+        case Arrived() | Lost():
+            _session_event(turn, event)
+        case Prescribed():
+            _prescribed(turn, event)
+        case Joined():
+            talk.joined(turn, event)
+        case Left():
+            talk.left(turn, event)
+        case _:
+            assert_never(event)
+    return Decision(turn.client, tuple(turn.effects))
+
+
+def wake_at(client: Client, rules: Rules) -> datetime | None:
+    """The one next moment at which this client must be looked at; None if there is nothing ahead."""
+    return min(_moments(client, rules).values(), default=None)
+
+
+def wake_class(client: Client) -> int:
+    """0: a live session or an open alert, 1: a reminder, 2: anything else. Lower is looked at first."""
+    if client.session is not None:
+        return 0
+    if client.hold is not None and client.hold.acknowledged_at is None:
+        return 0
+    return 1 if client.plan is not None else 2
+
+
+def countdowns(client: Client, rules: Rules) -> tuple[Countdown, ...]:
+    """The clocks that are running on somebody's screen."""
+    running = countdown(client.session) if client.session is not None else None
+    return (running,) if running is not None else ()
+
+
+def phases(client: Client) -> tuple[str, ...]:
+    """The phases this client is in, for the reader of a table: held, session, reminded, waiting ..."""
+    names = []
+    if client.hold is not None:
+        names.append("held" if client.hold.acknowledged_at is None else "held, seen")
+    if client.session is not None:
+        names.append("standing" if standing(client.session) else "session")
+    if client.day is not None and client.session is None and client.hold is None:
+        names.append("declined" if client.day.declined else "reminded" if client.day.asked else "not asked")
+    return tuple(names) or (("waiting",) if client.plan else ("no plan",))
+
+
+# --- time -----------------------------------------------------------------------------------------------------
+
+
+def _moments(client: Client, rules: Rules) -> dict[str, datetime]:
+    moments: dict[str, datetime] = {}
+    if client.session is not None:
+        session_due = due(client.session, rules.patience)
+        if session_due is not None:
+            moments["session"] = session_due
+    if client.hold is not None:
+        for what, moment in alerts.moments(client.hold, len(client.people.contacts), rules).items():
+            moments[f"hold.{what}"] = moment
+    if client.day is not None:
+        moments["close"] = end_of_day(client.day.day, client.zone)
+        if client.day.again_at is not None:
+            moments["again"] = client.day.again_at
+    if client.plan is not None:
+        practice = next_due(client.plan.practice, client.zone, client.looked_at, client.quiet)
+        if practice is not None:
+            moments["practice"] = practice
+        moments["report"] = next_report(client.plan.report, client.reported_at)
+    return moments
+
+
+def _woke(turn: Turn, event: Woke) -> None:
+    """Everything that is due by now, in the order in which it fell due."""
+    for _ in range(MOST_MOMENTS):
+        moments = _moments(turn.client, turn.rules)
+        what, moment = min(moments.items(), key=lambda item: item[1], default=("", FAR))
+        if moment > turn.at:
+            return
+        if what.startswith("hold."):
+            alerts.woke(turn, what.removeprefix("hold."))
+        elif what == "session":
+            _session_event(turn, event)
+        else:
+            _DUE[what](turn, moment)
+
+
+def _practice_due(turn: Turn, moment: datetime) -> None:
+    client = turn.client
+    turn.set(looked_at=moment)
+    day = local_day(moment, client.zone)
+    if client.day is not None and client.day.day != day:
+        _close_day(turn, moment)
+    late = (turn.at - moment).total_seconds() > turn.rules.patience.late_reminder_s
+    known = turn.client.day
+    if known is None:
+        known = Day(day, turn.number("o"), asked=False)
+        turn.set(day=known)
+    if turn.client.session is not None or turn.client.hold is not None or known.declined or late:
+        return
+    if turn.client.off_day == day or turn.client.people.client not in turn.client.joined:
+        return
+    _remind(turn, known)
+
+
+def _remind(turn: Turn, day: Day) -> None:
+    client, patience = turn.client, turn.rules.patience
+    assert client.plan is not None
+    turn.set(day=replace(day, asked=True, again_at=None))
+    too_late = turn.at + timedelta(seconds=patience.late_reminder_s)
+    how = {"urgency": Urgency.REMINDER, "topic": "reminder", "not_after": too_late}
+    buttons = tuple(
+        turn.button(label, day.offer, "offer", choice)
+        for label, choice in (("b-start", "start"), ("b-later", "later"), ("b-not-today", "not_today"))
+    )
+    minutes = words("reminder-minutes", minutes=client.plan.minutes)
+    turn.say(client.people.client, words("reminder"), minutes, buttons=buttons, card="session", **how)
+    if client.people.carer in client.joined:
+        turn.say(client.people.carer, words("reminder-carer", name=client.name), minutes, **how)
+
+
+def _remind_again(turn: Turn, moment: datetime) -> None:
+    day = turn.client.day
+    assert day is not None
+    turn.set(day=replace(day, again_at=None))
+    if turn.client.session is None and turn.client.hold is None and not day.declined:
+        _remind(turn, day)
+
+
+def _close_day(turn: Turn, moment: datetime) -> None:
+    """The local day is over. A day without a session is written down for what it was; unknown is not "fine"."""
+    day = turn.client.day
+    assert day is not None
+    turn.set(day=None)
+    if any(past.day == day.day for past in turn.client.past):
+        return
+    if turn.client.session is not None and local_day(turn.client.session.began, turn.client.zone) == day.day:
+        return
+    if turn.client.hold is not None or turn.client.off_day == day.day:
+        ending = Ending.HELD
+    elif day.declined:
+        ending = Ending.DECLINED
+    else:
+        ending = Ending.NO_ANSWER if day.asked else Ending.NOT_ASKED
+    turn.record(DayClosed(turn.at, day.day, ending))
+
+
+def _report_due(turn: Turn, moment: datetime) -> None:
+    """The weekly chart. After a long outage only the newest week is drawn: the others are in the records."""
+    client = turn.client
+    assert client.plan is not None
+    turn.set(reported_at=moment)
+    if next_report(client.plan.report, moment) > turn.at:
+        first, last = reported_week(moment, client.plan.report.zone)
+        turn.effects.append(Report(client.people.therapist, first, last))
+
+
+_DUE: dict[str, Callable[[Turn, datetime], None]] = {
+    "practice": _practice_due,
+    "again": _remind_again,
+    "close": _close_day,
+    "report": _report_due,
+}
+
+
+# --- presses and controls -------------------------------------------------------------------------------------
+
+
+def _pressed(turn: Turn, event: Pressed) -> None:
+    client, press = turn.client, event.press
+    if client.session is not None and press.scope == client.session.id:
+        _session_event(turn, event)
+    elif press.scope.startswith("f"):
+        alerts.pressed(turn, event)
+    elif client.day is not None and press.scope == client.day.offer and event.by == client.people.client:
+        _offer_pressed(turn, event, client.day)
+    elif press.scope.startswith("o") and event.by == client.people.client:
+        turn.reply(words("press-another-day"))
+    elif press.step == "after" and event.by == client.people.carer:
+        _after_pressed(turn, event)
+    elif press.scope == "menu" and event.by in client.people.at_home():
+        _menu_pressed(turn, event)
+    else:
+        turn.reply(words("press-over"))
+
+
+def _offer_pressed(turn: Turn, event: Pressed, day: Day) -> None:
+    turn.reply()
+    choice = event.press.choice
+    if turn.client.session is not None:
+        again = talk.where_we_are(turn, event.by, ())
+        if again is not None:
+            turn.effects.append(again)
+    elif choice == "start":
+        start_session(turn)
+    elif choice == "later":
+        again_at = turn.at + timedelta(seconds=turn.rules.patience.later_s)
+        turn.set(day=replace(day, declined=False, again_at=again_at))
+        minutes = turn.rules.patience.later_s // 60
+        turn.say(event.by, words("later", minutes=minutes), card="session", put=Put.IN_PLACE, **ANSWER)
+    elif choice == "not_today":
+        turn.set(day=replace(day, declined=True, again_at=None))
+        turn.say(event.by, words("not-today"), words("not-today-kind"), card="session", put=Put.IN_PLACE, **ANSWER)
+
+
+def _menu_pressed(turn: Turn, event: Pressed) -> None:
+    turn.reply()
+    choice = event.press.choice
+    if choice == "fell":
+        alerts.fell(turn, event.by)
+    elif choice == "practise" and event.by == turn.client.people.client:
+        if turn.client.session is None:
+            start_session(turn)
+        else:
+            again = talk.where_we_are(turn, event.by, ())
+            if again is not None:
+                turn.effects.append(again)
+    else:
+        talk.help_with(turn, event.by)
+
+
+def _after_pressed(turn: Turn, event: Pressed) -> None:
+    client, press = turn.client, event.press
+    if client.after is None or press.scope != client.after:
+        turn.reply(words("press-over"))
+        return
+    turn.reply()
+    turn.set(after=None)
+    if press.choice == "all_well":
+        turn.record(Answer(turn.at, press.scope, None, "carer_after", "all_well", Reporter.CARER))
+        turn.say(event.by, words("carer-thanks"), card="carer", put=Put.IN_PLACE, topic="closing")
+    else:
+        turn.record(Answer(turn.at, press.scope, None, "carer_after", "something_happened", Reporter.CARER))
+        alerts.raise_flag(turn, ("pressed_wrong",), event.by, ask="what")
+
+
+def _controlled(turn: Turn, event: Controlled) -> None:
+    client = turn.client
+    match event.control:
+        case Control.SOMETHING_WRONG:
+            alerts.raise_flag(turn, ("pressed_wrong",), event.by, ask="what")
+        case Control.ENOUGH if client.session is not None and event.by == client.people.client:
+            _enough(turn)
+        case Control.HAD_TO_LEAVE if client.session is not None and event.by == client.people.carer:
+            _carer_left(turn)
+        case Control.MORE:
+            talk.more(turn, event.by)
+        case _:
+            turn.say(event.by, words("nothing-runs"), **ANSWER)
+
+
+def _enough(turn: Turn) -> None:
+    """A kind end: no alarm, no nagging. What is left may be done later today, after a new check."""
+    client = turn.client
+    assert client.session is not None
+    session, effects = interrupt(client.session, turn.at, Quality.ENDED_EARLY)
+    turn.effects += effects
+    turn.set(session=stopped(session, Outcome(Over.ENOUGH)))
+    session_over(turn)
+
+
+def _carer_left(turn: Turn) -> None:
+    client = turn.client
+    assert client.session is not None
+    session, effects = carer_left(client.session, turn.at, turn.seed, turn.rules.patience)
+    turn.set(session=session)
+    turn.effects += effects
+    turn.effects.append(ClearButtons(client.people.carer or "", "carer"))
+    turn.say(client.people.carer, words("carer-left-thanks", name=client.name), **ANSWER)
+
+
+# --- the session ----------------------------------------------------------------------------------------------
+
+
+def start_session(turn: Turn) -> None:
+    """Start today's session at its safety check, or say kindly why not."""
+    client = turn.client
+    to = client.people.client
+    if client.hold is not None:
+        turn.say(to, words("held"), **ANSWER)
+        return
+    if client.off_day == turn.today:
+        turn.say(to, words("off-today"), **ANSWER)
+        return
+    if client.plan is None:
+        turn.say(to, words("no-plan"), **ANSWER)
+        return
+    carer = client.people.carer if client.people.carer in client.joined else None
+    how = How(
+        session=turn.number("s"),
+        client=client.id,
+        name=client.name,
+        phone=to,
+        carer_phone=carer,
+        emergency_number=turn.rules.emergency_number,
+        sign_by_sign=_sign_by_sign(turn),
+        signs=turn.rules.signs,
+        patience=turn.rules.patience,
+        done=frozenset(client.done if client.done_day == turn.today else ()),
+    )
+    script = compile_session(client.plan, turn.rules.exercises, how)
+    if not script.bouts:
+        turn.say(to, words("nothing-left" if how.done else "needs-helper"), **ANSWER)
+        return
+    turn.effects.append(TakeBack("reminder"))
+    session, effects = begin(script, to, carer, turn.at, turn.seed, turn.rules.patience)
+    if carer is None and (client.people.carer is not None or client.plan.supervision.value == "always"):
+        session = replace(session, carer=CarerSeen.ABSENT)
+    turn.set(session=session, after=None)
+    if turn.client.day is not None:
+        turn.set(day=replace(turn.client.day, again_at=None, declined=False))
+    turn.effects += effects
+
+
+def _sign_by_sign(turn: Turn) -> bool:
+    client, rules = turn.client, turn.rules
+    last = client.last_session_at
+    rested = last is None or (turn.at - last) >= timedelta(days=rules.sign_by_sign_gap_days)
+    return (
+        (client.plan is not None and client.plan.check is CheckStyle.SIGN_BY_SIGN)
+        or client.sessions < rules.sign_by_sign_sessions
+        or client.flagged_since
+        or rested
+    )
+
+
+def _session_event(turn: Turn, event: Pressed | Woke | Arrived | Lost) -> None:
+    if turn.client.session is None:
+        return
+    session, effects = advance(turn.client.session, event, turn.rules.patience)
+    turn.set(session=session)
+    turn.effects += effects
+    if session.outcome is not None:
+        session_over(turn)
+
+
+def _prescribed(turn: Turn, event: Prescribed) -> None:
+    """A new plan holds from now on; a session under way ends on its own frozen script."""
+    first = turn.client.plan is None
+    turn.set(plan=event.plan)
+    if first:
+        turn.set(looked_at=turn.at, reported_at=turn.at)
+    elif turn.client.people.client in turn.client.joined:
+        turn.say(turn.client.people.client, words("plan-changed"), **ANSWER)

@@ -1,0 +1,108 @@
+"""How a session is closed: what is written down, and the last words on each phone."""
+
+from dataclasses import replace
+from datetime import timedelta
+from typing import assert_never
+
+from companion.core import alerts
+from companion.core.care import Day
+from companion.core.effects import ClearButtons, Put, Urgency, words
+from companion.core.observations import Ending
+from companion.core.steps import Over
+from companion.core.turn import ALERT, CLOSING, Turn
+
+
+def session_over(turn: Turn) -> None:
+    """The session under way has an outcome: write it down, and close it with fitting words on every phone."""
+    session, people = turn.client.session, turn.client.people
+    assert session is not None and session.outcome is not None
+    over, facts, by = session.outcome.over, session.outcome.facts, session.outcome.by
+    if over is Over.FLAG:
+        turn.set(session=replace(session, outcome=None))
+        alerts.raise_flag(turn, facts, by or people.client)
+        return
+    done, planned = len(session.done), len(session.script.bouts)
+    stop = (words("hand-down"), words("feet-apart"))
+    rest = words("closing-sit")
+    if over is Over.DONE:
+        part = session.seated_only or done < planned
+        turn.end_session(Ending.PARTLY if part else Ending.DONE)
+        counted = words("closing-clean", clean=session.clean)
+        turn.say(people.client, words("closing-done", done=done, planned=planned), counted, *stop, rest, **CLOSING)
+        _ask_carer(turn, session.id)
+    elif over is Over.ENOUGH:
+        turn.end_session(Ending.PARTLY)
+        turn.say(people.client, words("closing-enough"), *stop, rest, **CLOSING)
+        _ask_carer(turn, session.id)
+    elif over is Over.LATER:
+        _later(turn, done)
+    elif over in (Over.NOT_READY, Over.UNSURE):
+        turn.end_session(Ending.NOT_READY)
+        _not_today(turn, unsure=over is Over.UNSURE)
+    elif over is Over.NO_WORD:
+        turn.end_session(Ending.NO_WORD)
+        _no_word(turn)
+    elif over is Over.IDLE:
+        turn.end_session(Ending.PARTLY if done else Ending.NO_ANSWER)
+        turn.say(people.client, words("closing-idle"), rest, **CLOSING)
+        turn.effects.append(ClearButtons(people.carer or people.client, "carer", "closing"))
+    else:
+        assert_never(over)
+
+
+def _ask_carer(turn: Turn, session: str) -> None:
+    client = turn.client
+    if client.people.carer is None or client.people.carer not in client.joined:
+        return
+    turn.set(after=session)
+    buttons = (
+        turn.button("b-all-is-well", session, "after", "all_well"),
+        turn.button("b-something-happened", session, "after", "happened"),
+    )
+    turn.say(
+        client.people.carer,
+        words("carer-finished", name=client.name),
+        words("carer-finished-ask"),
+        buttons=buttons,
+        card="carer",
+        topic="closing",
+    )
+
+
+def _later(turn: Turn, done: int) -> None:
+    client = turn.client
+    if done:
+        turn.end_session(Ending.PARTLY)
+    else:
+        turn.set(session=None)
+    again_at = turn.at + timedelta(seconds=turn.rules.patience.later_s)
+    day = turn.client.day or Day(turn.today, turn.number("o"))
+    turn.set(day=replace(day, again_at=again_at, declined=False))
+    minutes = turn.rules.patience.later_s // 60
+    turn.say(client.people.client, words("later", minutes=minutes), words("closing-sit"), **CLOSING)
+    if client.people.carer in client.joined:
+        turn.effects.append(ClearButtons(client.people.carer or "", "carer", "closing"))
+
+
+def _not_today(turn: Turn, unsure: bool) -> None:
+    client = turn.client
+    people = client.people
+    if client.day is not None:
+        turn.set(day=replace(client.day, declined=True, again_at=None))
+    if unsure:
+        turn.set(off_day=turn.today)
+        turn.say(people.therapist, words("unsure-therapist", name=client.name), urgency=Urgency.ALERT, topic="talk")
+        turn.say(people.client, words("unsure-today"), words("unsure-told"), words("closing-sit"), **CLOSING)
+    else:
+        turn.say(people.client, words("not-today"), words("not-today-kind"), **CLOSING)
+    if people.carer in client.joined:
+        said = words("carer-not-today", name=client.name)
+        turn.say(people.carer, said, card="carer", put=Put.IN_PLACE, topic="closing")
+
+
+def _no_word(turn: Turn) -> None:
+    people, name = turn.client.people, turn.client.name
+    turn.say(people.client, words("no-word-client"), words("closing-sit"), **CLOSING)
+    if people.carer in turn.client.joined:
+        turn.say(people.carer, words("no-word-carer", name=name), **ALERT)
+    turn.say(people.therapist, words("no-word-therapist", name=name), **ALERT)

@@ -1,0 +1,90 @@
+"""What is said beside a session: joining, the menu, help, and an answer to typed words."""
+
+from dataclasses import replace
+
+from companion.core.effects import PersonId, Say, Urgency, Words, words
+from companion.core.events import Joined, Left, Typed
+from companion.core.observations import OwnWords, Reporter
+from companion.core.showing import ask_again
+from companion.core.turn import ANSWER, Turn
+
+KEPT_CHARACTERS = 1000
+
+
+def where_we_are(turn: Turn, to: PersonId, before: tuple[Words, ...]) -> Say | None:
+    """The question this phone is at, said new with fresh buttons; None if it is asked nothing."""
+    session = turn.client.session
+    again = ask_again(session, before, to) if session is not None else None
+    return replace(again, urgency=Urgency.ANSWER) if again is not None else None
+
+
+def typed(turn: Turn, event: Typed) -> None:
+    """Words are kept for the therapist, and answered with what can be pressed. Beside it, always, the emergency words."""
+    client = turn.client
+    if event.by not in client.people.at_home():
+        turn.say(event.by, words("typed-therapist"), **ANSWER)
+        return
+    text = event.text.strip()[:KEPT_CHARACTERS]
+    if text:
+        by = Reporter.CLIENT if event.by == client.people.client else Reporter.CARER
+        turn.record(OwnWords(turn.at, by, text))
+    kept = words("typed-kept", therapist=client.people.name(client.people.therapist)) if text else words("typed-other")
+    urgent = words("typed-emergency", number=turn.rules.emergency_number)
+    again = where_we_are(turn, event.by, (kept, urgent))
+    if again is not None:
+        turn.effects.append(again)
+    else:
+        turn.say(event.by, kept, urgent, words("typed-row"), **ANSWER)
+
+
+def more(turn: Turn, by: PersonId) -> None:
+    """What else can be pressed. At most 3 choices."""
+    people = turn.client.people
+    if by == people.client:
+        labels = [("b-practise-now", "practise"), ("b-i-fell", "fell"), ("b-help", "help")]
+    elif by == people.carer:
+        labels = [("b-they-fell", "fell"), ("b-help", "help")]
+    else:
+        turn.say(by, words("typed-therapist"), **ANSWER)
+        return
+    buttons = tuple(turn.button(label, "menu", "more", choice) for label, choice in labels)
+    turn.say(by, words("more"), buttons=buttons, card="menu", **ANSWER)
+
+
+def help_with(turn: Turn, by: PersonId) -> None:
+    """What the companion does, and what it does not do."""
+    people = turn.client.people
+    line = "help-client" if by == people.client else "help-carer"
+    emergency = words("typed-emergency", number=turn.rules.emergency_number)
+    turn.say(by, words(line), emergency, words("help-not-watched"), **ANSWER)
+
+
+def joined(turn: Turn, event: Joined) -> None:
+    """Somebody's phone is in the chat. Carers are briefed before the first session (common practice)."""
+    client = turn.client
+    if event.by not in client.joined:
+        turn.set(joined=(*client.joined, event.by))
+    if event.by == client.people.carer and not event.again:
+        for part in turn.rules.briefing:
+            turn.say(event.by, words(part, name=client.name, number=turn.rules.emergency_number), **ANSWER)
+    if event.by == client.people.client and not event.again:
+        emergency = words("typed-emergency", number=turn.rules.emergency_number)
+        turn.say(event.by, words("welcome-client"), words("help-not-watched"), emergency, **ANSWER)
+    if event.again:
+        again = where_we_are(turn, event.by, ())
+        if again is not None:
+            turn.effects.append(again)
+
+
+def left(turn: Turn, event: Left) -> None:
+    """A phone blocked the companion, or came back. The therapist hears of a client or carer who can not be reached."""
+    client = turn.client
+    if event.back:
+        if event.by not in client.joined:
+            turn.set(joined=(*client.joined, event.by))
+        return
+    turn.set(joined=tuple(person for person in client.joined if person != event.by))
+    if event.by in client.people.at_home():
+        who = client.people.name(event.by)
+        line = words("left-therapist", name=client.name, who=who)
+        turn.say(client.people.therapist, line, urgency=Urgency.ANSWER, topic="talk")
