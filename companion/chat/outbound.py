@@ -44,7 +44,12 @@ log = logging.getLogger(__name__)
 NO_PREVIEW = LinkPreviewOptions(is_disabled=True)
 # The platform says these in words only; client libraries tell them apart by reading, and so do we.
 UNCHANGED = "message is not modified"
-GONE = ("message to edit not found", "message can't be edited", "message_id_invalid", "message to be edited")
+GONE = (
+    "message to edit not found",
+    "message can't be edited",
+    "message_id_invalid",
+    "there is no text in the message to edit",
+)
 SHUT_OUT = ("chat not found", "user not found", "peer_id_invalid", "user is deactivated")
 SECOND = timedelta(seconds=1)
 

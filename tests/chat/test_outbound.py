@@ -105,6 +105,11 @@ async def test_a_message_that_can_not_be_edited_is_not_there(telegram: Telegram,
     assert await telegram.send(Outgoing(Op.EDIT, phone.user_id, "15", message_id=there)) == NotThere()
 
 
+async def test_a_chart_can_not_become_text_again(telegram: Telegram, phone: Phone) -> None:
+    there = await sent(telegram, Outgoing(Op.PHOTO, phone.user_id, "Week 48", photo=picture()))
+    assert await telegram.send(Outgoing(Op.EDIT, phone.user_id, "15", message_id=there)) == NotThere()
+
+
 async def test_who_blocked_the_bot_or_never_started_is_out_of_reach(
     telegram: Telegram, phone: Phone, server: RehearsalServer
 ) -> None:
