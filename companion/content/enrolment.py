@@ -1,0 +1,150 @@
+"""An enrolment file (YAML) into people and plans. Every fault is told with file and line; nothing is put right in silence."""
+
+import difflib
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from companion.content.enrolment_file import DAYS, ClientShape, EnrolmentShape, PersonShape
+from companion.content.library import Library
+from companion.content.plan_faults import PlanReader
+from companion.content.texts import Texts, key_of
+from companion.content.yaml_lines import Loc, Page, parse, read
+from companion.core.care import People
+from companion.core.programme import Plan, Practice, Quiet, ReportTime
+from companion.errors import Fault, FoundWrong
+
+
+@dataclass(frozen=True, slots=True)
+class EnrolledPerson:
+    """A person as enrolled. `role` is therapist, client or carer; `user_id` is None until known."""
+
+    id: str
+    role: str
+    name: str
+    zone: str
+    language: str
+    user_id: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class EnrolledClient:
+    """A client's care as enrolled; `id` is the same as the client's own `EnrolledPerson.id`."""
+
+    id: str
+    name: str
+    zone: str
+    people: People
+    quiet: Quiet | None
+    plan: Plan
+
+
+@dataclass(frozen=True, slots=True)
+class Enrolment:
+    """Everything of one file."""
+
+    people: tuple[EnrolledPerson, ...]
+    clients: tuple[EnrolledClient, ...]
+
+
+def load(path: Path, library: Library, texts: Texts) -> Enrolment:
+    """The enrolment in that file. Raises FoundWrong with every fault, in the order of the lines."""
+    page = read(path)
+    file = parse(page, EnrolmentShape)
+    faults = [*_people_faults(page, file, texts), *_care_faults(page, file, library, texts)]
+    if faults:
+        raise FoundWrong(sorted(set(faults), key=lambda fault: (fault.line or 0, fault.what)))
+    people = tuple(_person(id, person) for id, person in file.people.items())
+    clients = tuple(_client(page, file, id, library) for id in file.clients)
+    return Enrolment(people, clients)
+
+
+def _people_faults(page: Page, file: EnrolmentShape, texts: Texts) -> Iterator[Fault]:
+    by_user: dict[int, str] = {}
+    for id, person in file.people.items():
+        loc: Loc = ("people", id)
+        if person.user_id is not None and person.user_id in by_user:
+            what = f'"{id}" and "{by_user[person.user_id]}" have one user id, {person.user_id}'
+            yield page.fault((*loc, "user_id"), what, "Each person has a phone of their own: mend one of them")
+        elif person.user_id is not None:
+            by_user[person.user_id] = id
+        if person.language not in texts.languages:
+            do = f"Use {', '.join(texts.languages)}"
+            yield page.fault((*loc, "language"), f'there are no texts in "{person.language}"', do)
+        if person.role == "client" and id not in file.clients:
+            do = f'Add "{id}" under clients, with therapist and plan'
+            yield page.fault(loc, f'the client "{id}" has no plan', do)
+
+
+def _care_faults(page: Page, file: EnrolmentShape, library: Library, texts: Texts) -> Iterator[Fault]:
+    for id, client in file.clients.items():
+        loc: Loc = ("clients", id)
+        yield from _one(page, file, loc, id, ("client",))
+        yield from _one(page, file, (*loc, "therapist"), client.therapist, ("therapist",))
+        if client.carer is not None:
+            yield from _one(page, file, (*loc, "carer"), client.carer, ("carer",))
+        for place, contact in enumerate(client.contacts):
+            here: Loc = (*loc, "contacts", place)
+            yield from _one(page, file, here, contact, ("therapist", "carer"))
+            if contact == client.therapist or contact in client.contacts[:place]:
+                yield page.fault(here, f'"{contact}" is told already', "Take one of them out")
+        yield from _place_faults(page, (*loc, "plan", "place"), client, texts)
+        yield from PlanReader(page, loc, client, library).faults()
+
+
+def _one(page: Page, file: EnrolmentShape, loc: Loc, id: str, roles: tuple[str, ...]) -> Iterator[Fault]:
+    person = file.people.get(id)
+    if person is None:
+        near = difflib.get_close_matches(id, file.people, n=1)
+        do = f'Write "{near[0]}", or add "{id}" under people' if near else f'Add "{id}" under people'
+        yield page.fault(loc, f'there is no person "{id}"', do)
+    elif person.role not in roles:
+        what = f'"{id}" is enrolled as {person.role} and is named here as {" or ".join(roles)}'
+        yield page.fault(loc, what, "Name another person, or mend the role")
+
+
+def _place_faults(page: Page, loc: Loc, client: ClientShape, texts: Texts) -> Iterator[Fault]:
+    keys = texts.keys(texts.languages[0])
+    for name in ("support", "footwear"):
+        given = getattr(client.plan.place, name)
+        prefix = f"{key_of('place', name)}-"
+        if prefix + key_of(given) not in keys:
+            known = sorted(key.removeprefix(prefix).replace("-", "_") for key in keys if key.startswith(prefix))
+            do = f"Use one of {', '.join(known)}"
+            yield page.fault((*loc, name), f'there are no words for the {name} "{given}"', do)
+
+
+def _person(id: str, person: PersonShape) -> EnrolledPerson:
+    return EnrolledPerson(id, person.role, person.name, person.zone, person.language, person.user_id)
+
+
+def _client(page: Page, file: EnrolmentShape, id: str, library: Library) -> EnrolledClient:
+    client, person = file.clients[id], file.people[id]
+    told = (id, client.therapist, *((client.carer,) if client.carer else ()), *client.contacts)
+    names = tuple((one, file.people[one].name) for one in dict.fromkeys(told))
+    people = People(id, client.therapist, client.carer, client.contacts, names)
+    quiet = client.quiet.core() if client.quiet else None
+    plan = _plan(PlanReader(page, ("clients", id), client, library), file.people[client.therapist].zone)
+    return EnrolledClient(id, person.name, person.zone, people, quiet, plan)
+
+
+def _plan(reader: PlanReader, report_zone: str) -> Plan:
+    plan = reader.client.plan
+    days = tuple(sorted({DAYS.index(day) for day in plan.practice.days}))
+    return Plan(
+        version=1,
+        exercises=reader.planned(),
+        practice=Practice(days, tuple(sorted(set(plan.practice.times)))),
+        report=ReportTime(DAYS.index(plan.report.day), plan.report.time, report_zone),
+        place=plan.place.core(),
+        supervision=plan.supervision,
+        check=plan.check,
+        eyes_closed=plan.eyes_closed,
+        into_place_s=plan.into_place_s,
+        rest_s=plan.rest_s,
+        minutes=plan.minutes,
+        one_good_hand=plan.baseline.one_good_hand,
+        ankle_blocked=plan.baseline.ankle_blocked,
+        blood_thinner=plan.baseline.blood_thinner,
+        can_call_for_help=plan.baseline.can_call_for_help,
+    )

@@ -1,0 +1,98 @@
+"""`content/` as one value: the exercises, the signs and red flags, the rhythms, the order of progress, the briefing.
+
+Reading tells every fault of every file at once. What is returned has passed all of them, the cases of each rule
+included, so the core never meets a half-checked value.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TypeVar
+
+from companion.content import exercise_files, red_flag_file
+from companion.content.exercise_files import DoseRange, ExerciseShape
+from companion.content.progression_file import Progression, ProgressionShape
+from companion.content.red_flag_file import FlagCase, RedFlagsShape
+from companion.content.safety_file import SafetyShape
+from companion.content.yaml_lines import Line, Page, Shape, parse, read
+from companion.core.programme import Exercise, Rules
+from companion.errors import Fault, FoundWrong
+
+S = TypeVar("S", bound=Shape)
+
+
+class BriefingShape(Shape):
+    """What a carer is told before the first session: keys of the texts, in this order."""
+
+    tell: tuple[Line, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Library:
+    """All of content/ but the words. `where` tells the file of each exercise and of the safety rules."""
+
+    without_number: Rules
+    doses: Mapping[tuple[str, str], DoseRange]
+    flag_cases: tuple[FlagCase, ...]
+    progression: Progression
+    briefing: tuple[str, ...]
+    folder: Path
+
+    def rules(self, emergency_number: str) -> Rules:
+        """What the core is given; the number to call comes from the settings of this service."""
+        old = self.without_number
+        return Rules(
+            exercises=old.exercises,
+            signs=old.signs,
+            flags=old.flags,
+            emergency_number=emergency_number,
+            rhythm=old.rhythm,
+            patience=old.patience,
+            sign_by_sign_sessions=old.sign_by_sign_sessions,
+            sign_by_sign_gap_days=old.sign_by_sign_gap_days,
+        )
+
+
+def load(folder: Path) -> Library:
+    """The library in that folder. Raises FoundWrong with every fault of every file."""
+    faults: list[Fault] = []
+    exercises = dict(_exercises(folder / "exercises", faults))
+    safety = _one(folder / "safety.yaml", SafetyShape, faults)
+    flags = _one(folder / "red_flags.yaml", RedFlagsShape, faults)
+    progression = _one(folder / "progression.yaml", ProgressionShape, faults)
+    briefing = _one(folder / "carer_briefing.yaml", BriefingShape, faults)
+    if safety is not None and flags is not None:
+        faults += red_flag_file.faults(flags[0], flags[1], safety[1].signs)
+    if progression is not None:
+        faults += progression[1].faults(progression[0])
+    if faults or safety is None or flags is None or progression is None or briefing is None:
+        raise FoundWrong(faults)
+    doses = {key: dose for exercise in exercises.values() for key, dose in exercise.doses().items()}
+    rules = safety[1].rules(_core(exercises.values()), flags[1].core())
+    return Library(rules, doses, flags[1].cases(), progression[1].core(), briefing[1].tell, folder)
+
+
+def _core(exercises: Iterable[ExerciseShape]) -> Mapping[str, Exercise]:
+    return {exercise.id: exercise.core() for exercise in exercises}
+
+
+def _exercises(folder: Path, faults: list[Fault]) -> Iterator[tuple[str, ExerciseShape]]:
+    paths = sorted(folder.glob("*.yaml"))
+    if not paths:
+        faults.append(Fault(str(folder), None, "there is no exercise here", "Name a folder with exercises/*.yaml"))
+    for path in paths:
+        found = _one(path, ExerciseShape, faults)
+        if found is None:
+            continue
+        page, exercise = found
+        faults += exercise_files.faults(page, exercise, path.stem)
+        yield exercise.id, exercise
+
+
+def _one(path: Path, shape: type[S], faults: list[Fault]) -> tuple[Page, S] | None:
+    try:
+        page = read(path)
+        return page, parse(page, shape)
+    except FoundWrong as found:
+        faults += found.faults
+        return None

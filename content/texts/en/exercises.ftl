@@ -1,0 +1,415 @@
+### The exercises, for the client and the carer.
+### ex-NAME: short name; .notice, .normal, .stop, .caution.
+### form-NAME-FORM: short name of the form; .setup ($side: weaker, stronger or none); .do ($target) where it is
+### counted; .carer: what the carer does.
+
+-carer-place = Stand on their weaker side, a little behind.
+-carer-arm = Do not hold the weak arm.
+
+## Warm-up
+
+ex-seated-press = Seated foot press
+    .notice = Notice if both feet press the same.
+    .normal = Warm, working legs are normal.
+    .stop = Stop if it hurts or you feel dizzy.
+    .caution = Your chair must not slide.
+form-seated-press-sat-back = Sitting back
+    .setup = Sit back in the chair. Feet flat on the floor.
+    .do = Press both feet down. Let go. Do it { $target } times.
+    .carer = Stay close. Count with them.
+form-seated-press-edge = On the edge
+    .setup = Sit on the edge of the chair. Feet behind your knees.
+    .do = Press both feet down. Let go. Do it { $target } times.
+    .carer = Stay close. Count with them.
+form-seated-press-lean = Leaning forward
+    .setup = Sit on the edge. Feet behind your knees. Lean forward.
+    .do = Press both feet down. Let go. Do it { $target } times.
+    .carer = { -carer-place } Count with them.
+
+ex-feet-together = Feet together
+    .notice = Notice how much you sway.
+    .normal = A little sway is normal. Keep breathing.
+    .stop = Stop if you feel dizzy or unwell.
+    .caution = Do not lean your legs on the chair.
+form-feet-together-apart = Feet apart
+    .setup = Stand up. Wait until you are steady. Feet apart.
+    .carer = { -carer-place } { -carer-arm }
+form-feet-together-together = Feet touching
+    .setup = Stand up. Wait until you are steady. Feet together.
+    .carer = { -carer-place } { -carer-arm }
+
+## Standing still
+
+ex-feet-together-eyes-closed = Eyes closed
+    .notice = Notice which way you sway.
+    .normal = More sway with eyes closed is normal.
+    .stop = Open your eyes if you feel dizzy.
+    .caution = Open your eyes at any time.
+form-feet-together-eyes-closed-apart-open = Feet apart, eyes open
+    .setup = Feet apart. Eyes open. Look at one spot.
+    .carer = { -carer-place } { -carer-arm }
+form-feet-together-eyes-closed-apart-closed = Feet apart, eyes closed
+    .setup = Feet apart. Close your eyes when steady.
+    .carer = { -carer-place } Say when to open the eyes.
+form-feet-together-eyes-closed-together-closed = Feet together, eyes closed
+    .setup = Feet together. Close your eyes when steady.
+    .carer = { -carer-place } Say when to open the eyes.
+
+ex-half-step = Half step
+    .notice = Notice the weight on each foot.
+    .normal = A little sway is normal. Keep breathing.
+    .stop = Stop if you feel dizzy or unwell.
+    .caution = A step to save yourself is good.
+form-half-step-wide = Half step, feet wide
+    .setup = { $side ->
+        [weaker] Weaker foot half a step in front.
+       *[stronger] Stronger foot half a step in front.
+    } Keep the feet wide.
+    .carer = { -carer-place } { -carer-arm }
+form-half-step-close = Half step, feet close
+    .setup = { $side ->
+        [weaker] Weaker foot half a step in front.
+       *[stronger] Stronger foot half a step in front.
+    } Its heel is beside the other big toe.
+    .carer = { -carer-place } { -carer-arm }
+
+ex-heel-to-toe = Heel to toe
+    .notice = Notice your ankles work.
+    .normal = Working ankles and a little sway are normal.
+    .stop = Stop if you feel dizzy or unwell.
+    .caution = A step to save yourself is good.
+form-heel-to-toe-half-step = Half step
+    .setup = { $side ->
+        [weaker] Weaker foot half a step in front.
+       *[stronger] Stronger foot half a step in front.
+    } Its heel is beside the other big toe.
+    .carer = { -carer-place } { -carer-arm }
+form-heel-to-toe-small-gap = One line, a small gap
+    .setup = { $side ->
+        [weaker] Weaker foot in front.
+       *[stronger] Stronger foot in front.
+    } Feet in one line. Leave a small gap.
+    .carer = { -carer-place } { -carer-arm }
+form-heel-to-toe-touching = Heel touches toes
+    .setup = { $side ->
+        [weaker] Weaker foot in front.
+       *[stronger] Stronger foot in front.
+    } Its heel touches the other toes.
+    .carer = { -carer-place } { -carer-arm }
+
+ex-one-leg = One leg
+    .notice = Notice the foot you stand on.
+    .normal = The foot may come down. Lift it again.
+    .stop = Stop if it hurts or you feel dizzy.
+    .caution = Do not press your legs together.
+form-one-leg-toes-rest = Toes rest on the floor
+    .setup = { $side ->
+        [weaker] Stand on your weaker leg.
+       *[stronger] Stand on your stronger leg.
+    } Other foot behind, only its toes down.
+    .carer = { -carer-place } { -carer-arm }
+form-one-leg-foot-up = Foot up
+    .setup = { $side ->
+        [weaker] Stand on your weaker leg.
+       *[stronger] Stand on your stronger leg.
+    } Lift the other foot a little.
+    .carer = { -carer-place } { -carer-arm }
+
+## On the toes
+
+ex-one-leg-toes = On the toes, one leg
+    .notice = Notice how high your heel stays.
+    .normal = Coming down early is normal.
+    .stop = Stop for pain in the foot or calf.
+    .caution = Hand back on between claps.
+
+-toes-face = Turn slowly. Face the support. Helper moves the chair behind you.
+-toes-carer = Put the chair right behind them. { -carer-place }
+
+form-one-leg-toes-both-pat = Both legs, pat
+    .setup = { -toes-face } Stand on both legs. Up on your toes.
+    .do = Lift the hand. Pat your chest. Hand back. { $target-plural ->
+        [one] Do it 1 time.
+       *[other] Do it { $target } times.
+    }
+    .carer = { -toes-carer }
+form-one-leg-toes-both-clap = Both legs, clap
+    .setup = { -toes-face } Stand on both legs. Up on your toes.
+    .do = { $target-plural ->
+        [one] Clap 1 time.
+       *[other] Clap { $target } times.
+    } Hands down between.
+    .carer = { -toes-carer }
+form-one-leg-toes-flat-pat = One leg, flat foot, pat
+    .setup = { -toes-face } { $side ->
+        [weaker] Stand on your weaker leg.
+       *[stronger] Stand on your stronger leg.
+    } Keep the foot flat.
+    .do = Lift the hand. Pat your chest. Hand back. { $target-plural ->
+        [one] Do it 1 time.
+       *[other] Do it { $target } times.
+    }
+    .carer = { -toes-carer }
+form-one-leg-toes-flat-clap = One leg, flat foot, clap
+    .setup = { -toes-face } { $side ->
+        [weaker] Stand on your weaker leg.
+       *[stronger] Stand on your stronger leg.
+    } Keep the foot flat.
+    .do = { $target-plural ->
+        [one] Clap 1 time.
+       *[other] Clap { $target } times.
+    } Hands down between.
+    .carer = { -toes-carer }
+form-one-leg-toes-toes-pat = One leg, on the toes, pat
+    .setup = { -toes-face } { $side ->
+        [weaker] Stand on your weaker leg.
+       *[stronger] Stand on your stronger leg.
+    } Up on your toes.
+    .do = Lift the hand. Pat your chest. Hand back. { $target-plural ->
+        [one] Do it 1 time.
+       *[other] Do it { $target } times.
+    }
+    .carer = { -toes-carer }
+form-one-leg-toes-toes-clap = One leg, on the toes, clap
+    .setup = { -toes-face } { $side ->
+        [weaker] Stand on your weaker leg.
+       *[stronger] Stand on your stronger leg.
+    } Up on your toes.
+    .do = { $target-plural ->
+        [one] Clap 1 time.
+       *[other] Clap { $target } times.
+    } Hands down between.
+    .carer = { -toes-carer }
+form-one-leg-toes-shut-count = Eyes shut, hands on
+    .setup = { -toes-face } { $side ->
+        [weaker] Stand on your weaker leg.
+       *[stronger] Stand on your stronger leg.
+    } Up on your toes.
+    .do = Keep your hands on. Shut your eyes. Count to { $target }.
+    .carer = { -toes-carer } Say when to open the eyes.
+form-one-leg-toes-shut-pat = Eyes shut, pat
+    .setup = { -toes-face } { $side ->
+        [weaker] Stand on your weaker leg.
+       *[stronger] Stand on your stronger leg.
+    } Up on your toes. Shut your eyes.
+    .do = Lift the hand. Pat your chest. Hand back. { $target-plural ->
+        [one] Do it 1 time.
+       *[other] Do it { $target } times.
+    }
+    .carer = { -toes-carer } Say when to open the eyes.
+form-one-leg-toes-shut-clap = Eyes shut, clap
+    .setup = { -toes-face } { $side ->
+        [weaker] Stand on your weaker leg.
+       *[stronger] Stand on your stronger leg.
+    } Up on your toes. Shut your eyes.
+    .do = { $target-plural ->
+        [one] Clap 1 time.
+       *[other] Clap { $target } times.
+    } Hands down between.
+    .carer = { -toes-carer } Say when to open the eyes.
+
+ex-heel-raises = Heel lifts
+    .notice = Notice if both heels lift the same.
+    .normal = Warm calves are normal.
+    .stop = Stop for pain in the foot or calf.
+    .caution = Lower your heels slowly.
+form-heel-raises-seated = Seated
+    .setup = Sit on the chair. Feet flat on the floor.
+    .do = Lift both heels. Lower them slowly. Do it { $target } times.
+    .carer = Stay close. Count with them.
+form-heel-raises-small = Standing, small lifts
+    .setup = Stand with feet apart. Face the support.
+    .do = Lift both heels a little. Lower slowly. Do it { $target } times.
+    .carer = { -carer-place } Count with them.
+form-heel-raises-full = Standing, full lifts
+    .setup = Stand with feet apart. Face the support.
+    .do = Lift both heels high. Lower slowly. Do it { $target } times.
+    .carer = { -carer-place } Count with them.
+
+## Moving
+
+ex-heel-to-toe-walk = Heel-to-toe walk
+    .notice = Notice your feet land in one line.
+    .normal = Slow steps and a little sway are normal.
+    .stop = Stop if you feel dizzy or unwell.
+    .caution = Do not turn around.
+form-heel-to-toe-walk-wide = Feet wide
+    .setup = Support on your stronger side. Feet wide.
+    .do = { $target-plural ->
+        [one] Walk 1 length. Stop.
+       *[other] Walk { $target } lengths. Stop after each.
+    } Face the support. Step sideways back.
+    .carer = Walk along on their weaker side. { -carer-arm }
+form-heel-to-toe-walk-small-gap = One line, a small gap
+    .setup = Support on your stronger side. Feet in one line. Leave a small gap at each step.
+    .do = { $target-plural ->
+        [one] Walk 1 length. Stop.
+       *[other] Walk { $target } lengths. Stop after each.
+    } Face the support. Step sideways back.
+    .carer = Walk along on their weaker side. { -carer-arm }
+form-heel-to-toe-walk-touching = Heel touches toes
+    .setup = Support on your stronger side. Feet in one line. Heel touches toes at each step.
+    .do = { $target-plural ->
+        [one] Walk 1 length. Stop.
+       *[other] Walk { $target } lengths. Stop after each.
+    } Face the support. Step sideways back.
+    .carer = Walk along on their weaker side. { -carer-arm }
+
+ex-weight-shift = Weight from side to side
+    .notice = Notice the weight on each foot.
+    .normal = One side feels easier. That is normal.
+    .stop = Stop if you feel dizzy or unwell.
+    .caution = Go only as far as feels safe.
+form-weight-shift-seated = Seated
+    .setup = Sit tall. Feet flat on the floor.
+    .do = Lean to one side, then the other. Do it { $target } times.
+    .carer = Stay close on their weaker side.
+form-weight-shift-side-to-side = Standing
+    .setup = Stand with feet apart. Face the support.
+    .do = Lean to one side, then the other. Do it { $target } times.
+    .carer = { -carer-place } { -carer-arm }
+form-weight-shift-heel-light = Standing, heel up
+    .setup = Stand with feet apart. Face the support.
+    .do = Lean to one side. Lift the other heel. Do it { $target } times, side to side.
+    .carer = { -carer-place } { -carer-arm }
+
+ex-sit-to-stand = Sit to stand
+    .notice = Notice if both legs push the same.
+    .normal = Warm, working legs are normal.
+    .stop = Stop if you feel dizzy when you stand.
+    .caution = Put the chair against a wall.
+form-sit-to-stand-raised-seat = Raised seat
+    .setup = Put a firm cushion on the chair. Sit on the edge. Feet behind your knees.
+    .do = Push with the hand. Stand up. Sit down slowly. { $target-plural ->
+        [one] Do it 1 time.
+       *[other] Do it { $target } times.
+    }
+    .carer = { -carer-place } { -carer-arm }
+form-sit-to-stand-hand-push = Hand helps
+    .setup = Sit on the edge of the chair. Feet behind your knees.
+    .do = Push with the hand. Stand up. Sit down slowly. { $target-plural ->
+        [one] Do it 1 time.
+       *[other] Do it { $target } times.
+    }
+    .carer = { -carer-place } { -carer-arm }
+form-sit-to-stand-no-push = No hand
+    .setup = Sit on the edge of the chair. Feet behind your knees.
+    .do = Stand up with no push. Sit down slowly. { $target-plural ->
+        [one] Do it 1 time.
+       *[other] Do it { $target } times.
+    }
+    .carer = { -carer-place } { -carer-arm }
+
+ex-marching = Marching
+    .notice = Notice the leg you stand on.
+    .normal = Slow and low is fine.
+    .stop = Stop if you feel dizzy or unwell.
+    .caution = One foot at a time.
+form-marching-seated = Seated
+    .setup = Sit tall. Feet flat on the floor.
+    .do = Lift one knee, then the other. Do it { $target } times.
+    .carer = Stay close. Count with them.
+form-marching-heel-only = Standing, heels only
+    .setup = Stand with feet apart. Face the support.
+    .do = Lift one heel, then the other. Do it { $target } times.
+    .carer = { -carer-place } Count with them.
+form-marching-low = Standing, low
+    .setup = Stand with feet apart. Face the support.
+    .do = Lift one foot, then the other. Do it { $target } times.
+    .carer = { -carer-place } Count with them.
+form-marching-high = Standing, high
+    .setup = Stand with feet apart. Face the support.
+    .do = Lift one knee high, then the other. Do it { $target } times.
+    .carer = { -carer-place } Count with them.
+
+ex-step-forward = Stepping forward
+    .notice = Notice how your foot lands.
+    .normal = Small steps are fine.
+    .stop = Stop if you feel dizzy or unwell.
+    .caution = Floor clear in front of you.
+form-step-forward-tap = Tap in front
+    .setup = { $side ->
+        [weaker] Your weaker leg taps.
+       *[stronger] Your stronger leg taps.
+    } Feet apart. Support on your stronger side.
+    .do = Tap in front. Bring the foot back. Do it { $target } times.
+    .carer = { -carer-place } { -carer-arm }
+form-step-forward-step = Step in front
+    .setup = { $side ->
+        [weaker] Your weaker leg steps.
+       *[stronger] Your stronger leg steps.
+    } Feet apart. Support on your stronger side.
+    .do = Step in front. Step back. Do it { $target } times.
+    .carer = { -carer-place } { -carer-arm }
+form-step-forward-long-step = Long step in front
+    .setup = { $side ->
+        [weaker] Your weaker leg steps.
+       *[stronger] Your stronger leg steps.
+    } Feet apart. Support on your stronger side.
+    .do = Take a long step in front. Step back. Do it { $target } times.
+    .carer = { -carer-place } { -carer-arm }
+
+ex-step-side = Stepping to the side
+    .notice = Notice the leg you stand on.
+    .normal = Small steps are fine.
+    .stop = Stop if you feel dizzy or unwell.
+    .caution = Floor clear on both sides.
+form-step-side-tap = Tap to the side
+    .setup = { $side ->
+        [weaker] Your weaker leg taps.
+       *[stronger] Your stronger leg taps.
+    } Feet apart. Face the support.
+    .do = Tap to the side. Bring the foot back. Do it { $target } times.
+    .carer = { -carer-place } { -carer-arm }
+form-step-side-step = Step to the side
+    .setup = { $side ->
+        [weaker] Your weaker leg steps.
+       *[stronger] Your stronger leg steps.
+    } Feet apart. Face the support.
+    .do = Step to the side. Step back. Do it { $target } times.
+    .carer = { -carer-place } { -carer-arm }
+form-step-side-long-step = Long step to the side
+    .setup = { $side ->
+        [weaker] Your weaker leg steps.
+       *[stronger] Your stronger leg steps.
+    } Feet apart. Face the support.
+    .do = Take a long step to the side. Step back. Do it { $target } times.
+    .carer = { -carer-place } { -carer-arm }
+
+ex-head-turns = Head turns
+    .notice = Notice if your body stays still.
+    .normal = A little sway is normal.
+    .stop = Stop if you feel dizzy or unwell.
+    .caution = Turn your head slowly.
+form-head-turns-seated = Seated
+    .setup = Sit tall. Feet flat on the floor.
+    .do = Look to one side, then the other. Do it { $target } times.
+    .carer = Stay close on their weaker side.
+form-head-turns-apart = Standing, feet apart
+    .setup = Stand with feet apart. Face the support.
+    .do = Look to one side, then the other. Do it { $target } times.
+    .carer = { -carer-place } { -carer-arm }
+form-head-turns-together = Standing, feet together
+    .setup = Stand with feet together. Face the support.
+    .do = Look to one side, then the other. Do it { $target } times.
+    .carer = { -carer-place } { -carer-arm }
+
+## Seated
+
+ex-reach = Seated reach
+    .notice = Notice the weight on each foot.
+    .normal = A short reach is fine.
+    .stop = Stop if it hurts or you feel dizzy.
+    .caution = Your chair must not slide.
+form-reach-near = Near
+    .setup = Sit tall. Feet flat on the floor.
+    .do = Reach forward with your stronger hand. Sit tall again. Do it { $target } times.
+    .carer = Stay close on their weaker side.
+form-reach-far = Far
+    .setup = Sit on the edge of the chair. Feet flat.
+    .do = Reach far forward with your stronger hand. Sit tall again. Do it { $target } times.
+    .carer = Stay close on their weaker side.
+form-reach-across = Across
+    .setup = Sit on the edge of the chair. Feet flat.
+    .do = Reach across to your weaker side. Sit tall again. Do it { $target } times.
+    .carer = Stay close on their weaker side.

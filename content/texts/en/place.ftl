@@ -1,0 +1,22 @@
+### The client's own place, and how the hand is used. Keys of the plan: support and footwear.
+
+place-support-worktop = Worktop on your stronger side.
+place-support-sink = Kitchen sink on your stronger side.
+place-support-rail = Fixed rail on your stronger side.
+place-support-heavy-table = Heavy table on your stronger side. It must not move.
+place-support-sturdy-chair = Sturdy chair on your stronger side. It must not move.
+
+place-footwear-barefoot = Bare feet, as planned. Floor dry.
+place-footwear-shoes = Shoes on, as planned.
+place-footwear-shoes-orthosis = Shoes and splint on, as planned.
+
+hand-two-hands = Both hands on.
+    .short = both hands on
+hand-one-hand = Hand on.
+    .short = hand on
+hand-fingertips = Fingertips on.
+    .short = fingertips on
+hand-hovering = Hand on. Hand hovers when steady.
+    .short = hand hovers
+hand-none = Hand on. Hand off when steady. Keep the support close.
+    .short = hand off

@@ -1,0 +1,192 @@
+# The therapist's weekly chart and its caption.
+
+## Dates and times
+
+report-weekday-1 = Mon
+report-weekday-2 = Tue
+report-weekday-3 = Wed
+report-weekday-4 = Thu
+report-weekday-5 = Fri
+report-weekday-6 = Sat
+report-weekday-7 = Sun
+report-month-1 = Jan
+report-month-2 = Feb
+report-month-3 = Mar
+report-month-4 = Apr
+report-month-5 = May
+report-month-6 = Jun
+report-month-7 = Jul
+report-month-8 = Aug
+report-month-9 = Sep
+report-month-10 = Oct
+report-month-11 = Nov
+report-month-12 = Dec
+report-day = { $weekday } { $day }
+report-full-day = { $day } { $month }
+report-moment = { $day } { $time }
+report-span = Week { $week }: { $first } to { $last } { $year }
+
+## 1. Flags and falls, days with no answer
+
+report-heading-flags = FLAGS AND FALLS
+report-no-flag = No red flag. No fall reported.
+report-flag-title = { $state }: { $level }, { $at }
+report-flag-open = OPEN
+report-flag-lifted = Lifted
+report-level-emergency = emergency flag
+report-level-urgent = urgent flag
+report-level-none = flag
+report-flag-facts = { $facts }. Reported by { $by }.
+report-flag-seen = Alert seen { $at }.
+report-flag-not-seen = Alert not seen yet.
+report-flag-not-lifted = Not lifted: practice is held.
+report-flag-lifted-at = Hold lifted { $at }.
+report-by-client = the client
+report-by-carer = the carer
+report-by-therapist = the therapist
+report-by-contact = a contact
+report-by-somebody = somebody
+report-fall-fall = fall
+report-fall-near-fall = near-fall
+report-fall-unknown = fall or near-fall, not told apart
+report-fact-none = no detail
+report-fact-sign = sign: { $sign }
+report-fact-fall = fall
+report-fact-near-fall = near-fall
+report-fact-still-down = still down
+report-fact-head-knock = head knock
+report-fact-head-unsure = head knock not ruled out
+report-fact-blood-thinner = on a blood thinner
+report-fact-pressed-wrong = "something is wrong" pressed
+report-fact-felt-unwell = felt unwell
+report-fact-carer-different = looks different to the carer
+report-no-answer = Days with no answer: { $count } of { $due } due ({ $days }). Unknown.
+report-no-answer-none = Days with no answer: 0 of { $due } due.
+report-flags-more = { $count } more flags, all lifted or older: in the record.
+report-no-word = Ended without a word after standing: { $days }.
+
+## 2. Sessions
+
+report-heading-sessions = SESSIONS, AS REPORTED
+report-reported = Done or partly: { $reported } of { $due } due
+report-reported-none-due = No session counted as due
+report-more-than-70 = More than 70 % of those due (SS-MAHE 2019).
+report-count-done = done { $count }
+report-count-partly = partly { $count }
+report-count-missed = missed { $count }
+report-count-unknown = unknown { $count }
+report-count-stopped = stopped { $count }
+report-count-no-word = without a word { $count }
+report-count-paused = paused { $count }
+report-count-held = held { $count }
+report-count-to-come = not over yet { $count }
+report-count-extra = not due but done { $count }
+report-state-done = done
+report-state-partly = partly
+report-state-stopped = stopped
+report-state-no-word = no word
+report-state-not-ready = not ready
+report-state-no-answer = no answer
+report-state-declined = not today
+report-state-held = held
+report-state-paused = paused
+report-state-no-record = no record
+report-state-to-come = not over
+report-state-not-due = not due
+
+## 3. Stances
+
+report-heading-stances = STANCES, AS REPORTED
+report-no-bout = No bout was reported.
+report-column-clean = clean
+    .below = of tried
+report-column-break = first break
+    .below = in quarter
+report-column-before = last week
+    .below = clean
+report-key-held = no break
+report-key-broke = broke in here
+report-key-ran = went on
+report-key-unknown = no answer
+report-stance = { $name }, { $target }, { $hand }
+report-stance-seated = Seated
+report-stance-feet-apart = Feet apart
+report-stance-feet-together = Feet together
+report-stance-half-step = Half-step, foot in front
+report-stance-heel-to-toe = Heel-to-toe, foot in front
+report-stance-one-leg = One leg
+report-stance-one-leg-toes = One leg, on the toes
+report-stance-two-leg-toes = Both legs, on the toes
+report-stance-walking = Walking
+report-eyes-closed = { $name }, eyes closed
+report-range = { $low } to { $high }
+report-target-timed = { $target } s
+report-target-counted = count of { $target }
+report-hand-two-hands = two hands
+report-hand-one-hand = one hand
+report-hand-fingertips = fingertips
+report-hand-hovering = hand hovering
+report-hand-none = hand off
+report-side-weaker = weaker
+report-side-stronger = stronger
+report-side-none = no sides
+report-tried = { $clean } of { $tried }
+report-tried-unknown = unknown
+report-tried-none = not tried
+report-break-first = 1st
+    .long = first break usually in the 1st quarter
+report-break-second = 2nd
+    .long = first break usually in the 2nd quarter
+report-break-third = 3rd
+    .long = first break usually in the 3rd quarter
+report-break-last = last
+    .long = first break usually in the last quarter
+report-break-no-break = none
+    .long = usually no break
+report-break-unknown = unknown
+    .long = usual first break unknown
+report-usual-count = count { $count }
+    .long = usual count { $count }
+report-first-week = No record of the week before.
+
+## 4. Hand, steps, touches, made easier
+
+report-heading-support = HAND AND STEPS, AS REPORTED
+report-hands = Hand support: { $hands } (of { $bouts } bouts).
+report-hand-count = { $hand } { $count }
+report-broke = Steps { $steps }, hand touches { $touches }.
+report-leaned = Legs leaned on the chair { $count }.
+report-feet-down = The foot came down { $count }.
+report-eased = Made easier { $count } of { $bouts } bouts.
+report-harder = Harder, in the opened range: { $count }.
+
+## 5. Effort, carer, own words, the decision that waits
+
+report-heading-words = EFFORT, CARER, OWN WORDS
+report-effort = Effort reported: { $efforts }.
+report-effort-none = Effort: no session, no answer.
+report-effort-easy = easy { $count }
+report-effort-medium = medium { $count }
+report-effort-hard = hard { $count }
+report-effort-unknown = unknown { $count }
+report-carer = Carer present: { $carer }.
+report-carer-none = Carer present: not asked, no session.
+report-carer-verified = verified { $count }
+report-carer-absent = absent { $count }
+report-carer-not-needed = not needed { $count }
+report-words = "{ $text }" ({ $by }, { $at })
+report-words-none = No own words this week.
+report-words-more = { $count } more in the record.
+report-by-nobody = not known who
+report-decision-lift = Waiting for you: lift the hold, or keep it. Open since { $at }.
+report-decision-none = No decision is waiting.
+report-footer = As known { $at }. Times: { $zone }.
+
+## The caption
+
+report-caption-stance = { $stance }
+report-caption-side = { $side }: { $tried } clean
+report-caption-break = usual first break { $break }
+report-caption-before = last week { $tried }
+report-caption-unknown = { $count } unknown
+report-caption-more = { $count } more stances: see the chart.
