@@ -28,10 +28,10 @@ ROWS: dict[Part, tuple[str, ...]] = {
 
 @dataclass(frozen=True, slots=True)
 class Person:
-    """One phone. `user_id` is the platform's number, None until the person joined; `reachable` until they block."""
+    """One phone. `role` is the part they play. `user_id` is the platform's number, None until the person joined; `reachable` until they block."""
 
     id: PersonId
-    part: Part
+    role: Part
     name: str
     zone: str
     clients: tuple[ClientId, ...]
@@ -53,8 +53,8 @@ def step(person: Person, event: Event, rules: Rules) -> Decision:
     effects: list[Effect] = []
     if isinstance(event, Joined):
         person = replace(person, reachable=True)
-        line = words(f"welcome-{person.part.value}" if person.part is not Part.CLIENT else "hello", name=person.name)
-        row = tuple(words(label) for label in ROWS[person.part])
+        line = words(f"welcome-{person.role.value}" if person.role is not Part.CLIENT else "hello", name=person.name)
+        row = tuple(words(label) for label in ROWS[person.role])
         # the fixed row is laid by a message of its own: a message has it or buttons, never both
         effects.append(Say(person.id, (line,), urgency=Urgency.ANSWER, topic="talk", fixed_row=row))
         effects += [Pass(Subject("client", client), event) for client in person.clients]
