@@ -1,0 +1,293 @@
+"""The sender: one request at a time, the most urgent first, as fast as the platform lets us and no faster.
+
+    scan what waits -> by class, then id; in a chat a waiting message holds back its own class and lower ones
+    -> choose: stop and alerts, live, answers | a countdown's quarter | reminders, reports | a countdown's step
+    -> mark as on the wire -> ask the platform -> settle
+
+A row is marked before the request, so that after a crash we know whose end is unknown. Between two turns the loop is
+parked, also when there is more to send at once.
+"""
+
+import asyncio
+import logging
+from collections import deque
+from collections.abc import Awaitable, Callable, Iterable
+from dataclasses import dataclass, field, replace
+from datetime import datetime, timedelta
+from functools import partial
+
+from companion.core.effects import ClientId, Countdown, PersonId, Put, Urgency
+from companion.core.events import Why
+from companion.runtime.clock import Clock
+from companion.runtime.countdown import Countdowns, with_left
+from companion.runtime.envelope import NoChat, NothingToDo, card_in_place, outgoing
+from companion.runtime.mishap import told
+from companion.runtime.pace import Pace
+from companion.runtime.settling import Settling, StuckAlert, Tried
+from companion.runtime.transport import (
+    NotThere,
+    Op,
+    Outcome,
+    Outgoing,
+    Transport,
+    TryLater,
+    Undeliverable,
+    Unknown,
+    Unreachable,
+)
+from companion.runtime.written import render, render_buttons
+from companion.store import OutboxRow
+from companion.store.reading import Reading
+
+log = logging.getLogger(__name__)
+
+PAGE = 16
+STRANGERS = 100
+SPARE_EDITS = 5
+"""Of the edits that a chat may have in a minute a countdown leaves so many to what matters more."""
+
+STUCK = timedelta(seconds=30)
+"""An alert that has waited so long takes the operator's hook."""
+
+SHORT = timedelta(seconds=1)
+A_CENTURY = timedelta(days=36_525)
+
+Send = Callable[[], Awaitable[None]]
+
+
+@dataclass(slots=True)
+class Scan:
+    """What waits. `row` may go now, as far as its chat is concerned; `held` are persons whose messages may not yet, the
+    earliest from `until` on."""
+
+    row: OutboxRow | None = None
+    held: set[PersonId] = field(default_factory=set)
+    until: datetime | None = None
+
+    @property
+    def waits(self) -> bool:
+        """Whether anything waits at all."""
+        return self.row is not None or self.until is not None
+
+    def later(self, moment: datetime | None) -> None:
+        """Something may go from `moment` on."""
+        if moment is not None:
+            self.until = moment if self.until is None else min(self.until, moment)
+
+
+class Outbox:
+    """The sending loop. `eased` is called when a reminder has gone out or is lost."""
+
+    name = "outbox"
+
+    def __init__(self, settling: Settling, transport: Transport, pace: Pace, eased: Callable[[], None]) -> None:
+        self.event = asyncio.Event()
+        self.turn = asyncio.Lock()
+        self._settling = settling
+        self._store = settling.store
+        self._clock: Clock = settling.clock
+        self._renderer = settling.handler.renderer
+        self._transport = transport
+        self._pace = pace
+        self._eased = eased
+        self._countdowns = Countdowns()
+        self._strangers: deque[tuple[int, str]] = deque()
+        self._stuck: set[int] = set()
+
+    # what others tell it
+
+    def show(self, client: ClientId, countdowns: Iterable[Countdown]) -> None:
+        """These countdowns run for this client now, and no others."""
+        if self._countdowns.replace(client, countdowns, self._clock.now()):
+            self.event.set()
+
+    def stranger(self, chat_id: int, text: str) -> None:
+        """A plain line for somebody unknown. It goes last, is not written down and not tried twice."""
+        if len(self._strangers) < STRANGERS:
+            self._strangers.append((chat_id, text))
+            self.event.set()
+
+    async def recover(self) -> None:
+        """After a start: what was on the wire ended unknown."""
+        async with self._store.reading() as reading:
+            rows = await reading.on_wire()
+        for row in rows:
+            async with self._store.reading() as reading:
+                sent = await outgoing(reading, row)
+            if not isinstance(sent, Outgoing):
+                sent = Outgoing(Op.TEXT, 0)
+            await self._settling.settle(Tried(row, sent, self._clock.now()), Unknown())
+
+    # the loop
+
+    async def run(self) -> None:
+        """Send for ever."""
+        while True:
+            async with self.turn:
+                until = await self._turn()
+            await self._clock.park(self.name, self.event, until)
+
+    async def _turn(self) -> datetime | None:
+        """Send one thing, if one may go now. Until when to wait for the next (None: until something happens)."""
+        self.event.clear()
+        now = self._clock.now()
+        slot = self._pace.slot()
+        async with self._store.reading() as reading:
+            scan = await self._scan(reading, now)
+            in_trouble = scan.row is None or slot - now > SHORT
+            stuck_at = await self._look_for_stuck(reading, now) if scan.waits and in_trouble else None
+        send = self._choose(scan, now)
+        if send is not None and slot <= now:
+            await send()
+            return now
+        next_at = slot if send is not None else self._next_at(scan, now)
+        return min((moment for moment in (next_at, stuck_at) if moment is not None), default=None)
+
+    async def _scan(self, reading: Reading, now: datetime) -> Scan:
+        scan = Scan()
+        while True:
+            rows = await reading.waiting(PAGE, now, tuple(scan.held))
+            for row in rows:
+                if row.person_id in scan.held:
+                    continue
+                ready = self._pace.ready(row.person_id, edit=row.clears or row.put is Put.IN_PLACE)
+                if ready <= now:
+                    scan.row = row
+                    return scan
+                scan.held.add(row.person_id)
+                scan.later(ready)
+            if len(rows) < PAGE:
+                scan.later(await reading.next_try(now))
+                return scan
+
+    def _choose(self, scan: Scan, now: datetime) -> Send | None:
+        """What goes first of all that may go now."""
+        row, due = scan.row, self._countdowns.due(now, self._open(scan))
+        if row is not None and (row.urgency <= Urgency.ANSWER or due is None or not due.quarter):
+            return partial(self._send, row)
+        if due is not None:
+            return partial(self._draw, due.countdown)
+        if self._strangers and self._pace.ready(self._strangers[0][0], edit=False) <= now:
+            return self._send_stranger
+        return None
+
+    def _next_at(self, scan: Scan, now: datetime) -> datetime | None:
+        """The earliest moment at which anything may go that may not yet."""
+        moments = [scan.until, self._countdowns.next_at(now, self._open(scan))]
+        if self._strangers:
+            moments.append(self._pace.ready(self._strangers[0][0], edit=False))
+        return min((moment for moment in moments if moment is not None), default=None)
+
+    def _open(self, scan: Scan) -> Callable[[PersonId], datetime | None]:
+        """From when on a countdown may go to a chat: never before a message that waits for it."""
+
+        def ready(to: PersonId) -> datetime | None:
+            if to in scan.held or (scan.row is not None and scan.row.person_id == to):
+                return None
+            return self._pace.ready(to, edit=True, spare_edits=SPARE_EDITS)
+
+        return ready
+
+    # what is sent
+
+    async def _send(self, row: OutboxRow) -> None:
+        """One row. Whatever is wrong with it, it does not stop the others."""
+        try:
+            await self._try(row)
+        except Exception as error:
+            log.error("message %d went wrong and is lost: %s", row.id, told(error))
+            await self._settling.lose(row, Why.UNDELIVERABLE)
+        if row.urgency is Urgency.REMINDER:
+            self._eased()
+
+    async def _try(self, row: OutboxRow) -> None:
+        if row.not_after is not None and self._clock.now() > row.not_after:
+            await self._settling.lose(row, Why.EXPIRED)
+            return
+        async with self._store.writing() as tx:
+            if not await tx.set_on_wire(row.id):
+                return  # taken back since we looked
+            sent = await outgoing(tx, row)
+        row = replace(row, attempts=row.attempts + 1)
+        if isinstance(sent, NothingToDo):
+            await self._settling.nothing_to_do(row)
+        elif isinstance(sent, NoChat):
+            await self._settling.lose(row, Why.UNDELIVERABLE)
+        else:
+            if _ends_countdown(row, sent, self._countdowns.card_of(row.person_id)):
+                self._countdowns.drop(row.person_id)
+            began = self._clock.now()
+            outcome = await self._request(row.person_id, sent)
+            await self._settling.settle(Tried(row, sent, began), outcome)
+
+    async def _draw(self, countdown: Countdown) -> None:
+        """A countdown, if its card still stands last in its chat; if not, or if that fails, it is no loss."""
+        to, now = countdown.to, self._clock.now()
+        self._countdowns.drawn(to, now)
+        async with self._store.reading() as reading:
+            person = await reading.person(to)
+            message_id = await card_in_place(reading, to, countdown.card)
+        if not self._countdowns.runs(countdown):
+            return  # replaced while we looked
+        if person is None or person.user_id is None or message_id is None:
+            self._countdowns.drop(to)
+            return
+        try:
+            text = render(with_left(countdown, now), self._renderer, person.language)
+            rows = render_buttons(countdown.buttons, self._renderer, person.language)
+        except Exception as error:
+            log.error("no words for a countdown: %s", told(error))
+            self._countdowns.drop(to)
+            return
+        outcome = await self._request(to, Outgoing(Op.EDIT, person.user_id, text, rows, message_id=message_id))
+        if isinstance(outcome, NotThere | Undeliverable):
+            self._countdowns.drop(to)
+
+    async def _send_stranger(self) -> None:
+        chat_id, text = self._strangers.popleft()
+        await self._request(chat_id, Outgoing(Op.TEXT, chat_id, text))
+
+    async def _request(self, chat: PersonId | int, sent: Outgoing) -> Outcome:
+        self._pace.took(chat, edit=sent.op in (Op.EDIT, Op.CLEAR), now=self._clock.now())
+        try:
+            outcome = await self._transport.send(sent)
+        except Exception as error:
+            log.error("a request broke: %s", told(error))
+            outcome = Unknown()
+        if isinstance(outcome, Unreachable):
+            self._pace.unreachable(self._clock.now())
+        elif not isinstance(outcome, Unknown):
+            self._pace.reached()
+        if isinstance(outcome, TryLater):
+            self._pace.refused(chat, outcome.after_s, everywhere=outcome.everywhere, now=self._clock.now())
+        return outcome
+
+    # alerts that do not get through
+
+    async def _look_for_stuck(self, reading: Reading, now: datetime) -> datetime | None:
+        """Tell the operator of alerts that have waited too long, each once. When the next will have."""
+        rows = await reading.waiting(PAGE, now + A_CENTURY)
+        alerts = [row for row in rows if row.urgency is Urgency.ALERT]
+        self._stuck &= {row.id for row in alerts}
+        later: list[datetime] = []
+        for row in alerts:
+            if row.id in self._stuck:
+                continue
+            if row.created_at + STUCK > now:
+                later.append(row.created_at + STUCK)
+                continue
+            self._stuck.add(row.id)
+            self._settling.hook(StuckAlert(row.id, row.client_id, "it waits"))
+        return min(later, default=None)
+
+
+def _ends_countdown(row: OutboxRow, sent: Outgoing, card: str | None) -> bool:
+    """Whether a message puts an end to the countdown on `card` of its chat. A change of the very card does not: the
+    countdown was read off the state that also wrote this change, or off a newer one."""
+    match sent.op:
+        case Op.TEXT | Op.PHOTO:
+            return True
+        case Op.EDIT:
+            return row.card != card
+        case Op.CLEAR:
+            return row.message_id is None and row.card == card

@@ -1,0 +1,204 @@
+"""What becomes of a message once it was tried: sent, tried again, or lost, and who is told.
+
+A request that ended without an answer may have been taken. Edits and alerts are repeated; reminders are not; news
+that somebody waits for (it carries a tag) is told as lost, and the core asks; other news is repeated twice at most.
+"""
+
+import logging
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from companion.core.effects import Subject, Urgency
+from companion.core.events import Arrived, Event, Left, Lost, Why
+from companion.runtime.clock import Clock
+from companion.runtime.handler import Also, Handler
+from companion.runtime.pace import back_off
+from companion.runtime.transport import (
+    NotThere,
+    NoWay,
+    Op,
+    Outcome,
+    Outgoing,
+    Receipt,
+    TryLater,
+    Undeliverable,
+    Unknown,
+    Unreachable,
+)
+from companion.store import CardRow, OutboxRow, Store
+from companion.store.transactions import Tx
+
+log = logging.getLogger(__name__)
+
+REPEATS = 3
+"""Untagged news whose end is unknown goes out so often at most."""
+
+UNKNOWN_PAUSE = timedelta(seconds=30)
+"""The longest wait before something whose end is unknown is repeated."""
+
+
+@dataclass(frozen=True, slots=True)
+class StuckAlert:
+    """An alert that can not go this way. `why` is for the operator: no words, no names."""
+
+    row: int
+    client: str | None
+    why: str
+
+
+OperatorHook = Callable[[StuckAlert], None]
+
+
+def tell_log(alert: StuckAlert) -> None:
+    """The operator's hook where none is set: the log."""
+    log.critical("alert %d of client %s is not delivered: %s", alert.row, alert.client, alert.why)
+
+
+@dataclass(frozen=True, slots=True)
+class Tried:
+    """A row, what was asked of the platform for it, and since when. `row.attempts` counts this attempt too."""
+
+    row: OutboxRow
+    outgoing: Outgoing
+    began: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Settling:
+    """Writes down how it went, and hands what somebody waits for to the handler, in one transaction."""
+
+    store: Store
+    handler: Handler
+    clock: Clock
+    hook: OperatorHook = tell_log
+
+    async def settle(self, tried: Tried, outcome: Outcome) -> None:
+        """Write down the outcome of one attempt."""
+        row, op = tried.row, tried.outgoing.op
+        match outcome:
+            case Receipt():
+                at = min(max(outcome.at, tried.began), self.clock.now())
+                await self._end(row, Arrived(at, row.tag) if row.tag else None, _taken(tried, outcome, at))
+            case TryLater():
+                await self._again(row, None)
+            case Unreachable():
+                await self._again(row, self.clock.now() + back_off(row.attempts))
+            case NotThere() if op is Op.EDIT:
+                await self._end(row, None, _scrolled(row))
+            case NotThere() if op is Op.CLEAR:
+                await self._end(row, None, _cleared(row, tried.outgoing.message_id, self.clock.now()))
+            case Unknown() if _repeats(row, op):
+                await self._again(row, self.clock.now() + back_off(row.attempts, UNKNOWN_PAUSE))
+            case Unknown():
+                await self.lose(row, Why.UNKNOWN)
+            case Undeliverable() | NotThere():
+                await self.lose(row, Why.UNDELIVERABLE)
+                if outcome == Undeliverable(NoWay.BLOCKED):
+                    await self._gone(row)
+
+    async def nothing_to_do(self, row: OutboxRow) -> None:
+        """There was nothing to ask of the platform, and that is fine."""
+        await self._end(row, None, _cleared(row, None, self.clock.now()))
+
+    async def lose(self, row: OutboxRow, why: Why) -> None:
+        """It will not be tried again."""
+
+        async def lost(tx: Tx) -> None:
+            await tx.set_lost(row.id)
+
+        await self._end(row, Lost(self.clock.now(), row.tag, why) if row.tag else None, lost)
+        if row.urgency is Urgency.ALERT and why is not Why.EXPIRED:
+            self.hook(StuckAlert(row.id, row.client_id, str(why)))
+
+    async def _gone(self, row: OutboxRow) -> None:
+        """The person has shut us out, and may have done so while we were away. Said once."""
+        async with self.store.reading() as reading:
+            person = await reading.person(row.person_id)
+        if person is not None and person.reachable:
+            gone = Left(self.clock.now(), person.id)
+            await self.handler.handle(Subject("person", person.id), gone, f"left:{row.id}")
+
+    async def _again(self, row: OutboxRow, try_after: datetime | None) -> None:
+        async def waiting(tx: Tx) -> None:
+            await tx.set_waiting(row.id, try_after)
+
+        await self._end(row, None, waiting)
+
+    async def _end(self, row: OutboxRow, event: Event | None, write: Also) -> None:
+        if event is not None:
+            await self.handler.handle(row.subject, event, f"sent:{row.id}", write)
+            return
+        async with self.store.writing() as tx:
+            await write(tx)
+
+
+def _repeats(row: OutboxRow, op: Op) -> bool:
+    if op in (Op.EDIT, Op.CLEAR) or row.urgency is Urgency.ALERT:
+        return True
+    return row.urgency is not Urgency.REMINDER and row.tag is None and row.attempts < REPEATS
+
+
+def _taken(tried: Tried, receipt: Receipt, at: datetime) -> Also:
+    """The platform took it: the row, the card, the newest message of that chat, and the buttons of the old card."""
+    row, op = tried.row, tried.outgoing.op
+
+    async def write(tx: Tx) -> None:
+        await tx.set_sent(row.id, None if op is Op.CLEAR else receipt.message_id, at)
+        if op is Op.CLEAR:
+            await _no_buttons(tx, row, tried.outgoing.message_id)
+            return
+        if op is not Op.EDIT:
+            await tx.set_last_message(row.person_id, receipt.message_id)
+        if row.card is None:
+            return
+        old = await tx.card(row.person_id, row.card)
+        new = CardRow(row.person_id, row.card, receipt.message_id, bool(row.buttons), op is not Op.PHOTO)
+        await tx.set_card(new)
+        if old is not None and old.has_buttons and old.message_id != new.message_id:
+            await tx.put_outbox(_clearing(row, old, at))
+
+    return write
+
+
+def _clearing(row: OutboxRow, old: CardRow, at: datetime) -> OutboxRow:
+    """Takes the buttons off the message that stood on the card before. No topic of a client's takes this back."""
+    return OutboxRow(
+        subject=row.subject,
+        person_id=row.person_id,
+        client_id=row.client_id,
+        created_at=at,
+        urgency=Urgency.ANSWER,
+        topic="old-buttons",
+        card=row.card,
+        clears=True,
+        message_id=old.message_id,
+    )
+
+
+def _scrolled(row: OutboxRow) -> Also:
+    """The message to edit is gone: the card can not be edited any more, and what was to stand there is sent new."""
+
+    async def write(tx: Tx) -> None:
+        if row.card is not None:
+            old = await tx.card(row.person_id, row.card)
+            if old is not None:
+                await tx.set_card(CardRow(row.person_id, row.card, old.message_id, has_buttons=False, editable=False))
+        await tx.set_waiting(row.id, None)
+
+    return write
+
+
+def _cleared(row: OutboxRow, message_id: int | None, at: datetime) -> Also:
+    async def write(tx: Tx) -> None:
+        await tx.set_sent(row.id, None, at)
+        if message_id is not None:
+            await _no_buttons(tx, row, message_id)
+
+    return write
+
+
+async def _no_buttons(tx: Tx, row: OutboxRow, message_id: int | None) -> None:
+    known = await tx.card(row.person_id, row.card) if row.card is not None else None
+    if known is not None and known.message_id == message_id:
+        await tx.set_card(CardRow(known.person_id, known.card, known.message_id, False, known.editable))

@@ -1,0 +1,138 @@
+"""Effects written down: words rendered, rows put into the transaction that the event belongs to."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import assert_never
+
+from companion.core.effects import (
+    Button,
+    ClearButtons,
+    Effect,
+    Pass,
+    PersonId,
+    Record,
+    Reply,
+    Report,
+    Say,
+    Subject,
+    TakeBack,
+    Urgency,
+    Words,
+)
+from companion.core.events import Press
+from companion.runtime.transport import Renderer
+from companion.store import OutboxRow
+from companion.store.transactions import Tx
+
+
+@dataclass(slots=True)
+class Written:
+    """What an event left to do: messages to send, a chart to draw, somebody to tell, an answer to the press."""
+
+    said: bool = False
+    asked_report: bool = False
+    passed: bool = False
+    reply: Words | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """Whose effects they are: the row that the event belongs to, the clients they are about, and when it happened."""
+
+    subject: Subject
+    clients: tuple[str, ...]
+    at: datetime
+
+    @property
+    def client(self) -> str | None:
+        """The client whose own effects these are."""
+        return self.subject.id if self.subject.aggregate == "client" else None
+
+
+async def write_down(tx: Tx, source: Source, effects: Sequence[Effect], renderer: Renderer) -> Written:
+    """Write all effects of one event. Raises what rendering raises; then nothing of the event may stay."""
+    written = Written()
+    languages: dict[PersonId, str] = {}
+    for effect in effects:
+        match effect:
+            case Say():
+                language = await _language(tx, effect.to, languages)
+                await tx.put_outbox(_message(source, effect, renderer, language))
+                written.said = True
+            case ClearButtons():
+                await tx.put_outbox(_clearing(source, effect))
+                written.said = True
+            case TakeBack():
+                for client in source.clients:
+                    await tx.take_back(client, effect.topic, effect.to)
+            case Record():
+                await tx.record(_only_client(source), effect.observation)
+            case Report():
+                await tx.request_report(_only_client(source), effect.to, effect.first, effect.last)
+                written.asked_report = True
+            case Pass():
+                await tx.put_pass(effect.to, effect.event)
+                written.passed = True
+            case Reply():
+                written.reply = effect.words or written.reply
+            case _:
+                assert_never(effect)
+    return written
+
+
+async def _language(tx: Tx, person_id: PersonId, known: dict[PersonId, str]) -> str:
+    if person_id not in known:
+        person = await tx.person(person_id)
+        if person is None:
+            raise LookupError(f"no person {person_id}")
+        known[person_id] = person.language
+    return known[person_id]
+
+
+def _only_client(source: Source) -> str:
+    if source.client is None:
+        raise LookupError("only a client's own row records observations and asks for charts")
+    return source.client
+
+
+def render(lines: Sequence[Words], renderer: Renderer, language: str) -> str:
+    """Lines of words as one text, a line each."""
+    return "\n".join(renderer.text(line, language) for line in lines)
+
+
+def render_buttons(buttons: Sequence[Button], renderer: Renderer, language: str) -> tuple[tuple[str, Press], ...]:
+    """Buttons as (label, what a press means)."""
+    return tuple((renderer.text(button.label, language), button.press) for button in buttons)
+
+
+def _message(source: Source, say: Say, renderer: Renderer, language: str) -> OutboxRow:
+    return OutboxRow(
+        subject=source.subject,
+        person_id=say.to,
+        client_id=source.client,
+        created_at=source.at,
+        urgency=say.urgency,
+        topic=say.topic,
+        text=render(say.words, renderer, language),
+        buttons=render_buttons(say.buttons, renderer, language),
+        fixed_row=tuple(renderer.text(label, language) for label in say.fixed_row),
+        card=say.card,
+        put=say.put,
+        silent=say.silent,
+        not_after=say.not_after,
+        tag=say.tag,
+    )
+
+
+def _clearing(source: Source, clear: ClearButtons) -> OutboxRow:
+    return OutboxRow(
+        subject=source.subject,
+        person_id=clear.to,
+        client_id=source.client,
+        created_at=source.at,
+        urgency=Urgency.LIVE,
+        topic=clear.topic,
+        card=clear.card,
+        clears=True,
+    )
