@@ -13,3 +13,7 @@ class AlreadyThere(CompanionError):
 
 class RecordUnreadable(CompanionError):
     """A stored record does not fit its shape, or is of a newer version."""
+
+
+class DatabaseUnusable(CompanionError):
+    """The file can not be opened, read or written, is not ours, or is of a newer version."""

@@ -1,34 +1,83 @@
 """The reading side: questions asked of one snapshot, on connections that can not write."""
 
-from __future__ import annotations
-
 from collections.abc import Collection, Sequence
 from datetime import datetime
-from typing import TYPE_CHECKING
+from functools import cache
+from typing import Any
 
-from companion.core.effects import ClientId, PersonId, Subject
+from sqlalchemy import Select, and_, bindparam, exists, func, literal, or_, select, union_all
+
+from companion.core.care import Client
+from companion.core.effects import ClientId, PersonId, Subject, Urgency
 from companion.core.observations import Observation
-from companion.store.rows import CardRow, JournalRow, OutboxRow, ReportRow, Wake
-
-if TYPE_CHECKING:
-    from companion.core.client import Client
-    from companion.core.person import Person
+from companion.core.person import Person
+from companion.store import schema
+from companion.store.columns import outbox_row
+from companion.store.questions import Questions
+from companion.store.rows import JournalRow, OutboxRow, ReportRow, ReportState, Wake
+from companion.store.schema import ON_WIRE, WAITING, WAITS, journal, observation, outbox, report_request
 
 WAKE_CLASSES = (0, 1, 2)
+"""All that a row may have; the tables refuse any other."""
+
+_WOKEN = (schema.client, schema.person)
+
+_held_back = outbox.alias("held_back")
+_TO_SEND = (
+    select(outbox)
+    .where(
+        WAITS,
+        outbox.c.person_id.not_in(bindparam("without", expanding=True)),
+        ~exists().where(
+            _held_back.c.person_id == outbox.c.person_id,
+            _held_back.c.state == WAITING,
+            _held_back.c.try_after > bindparam("now"),
+            or_(
+                _held_back.c.urgency < outbox.c.urgency,
+                and_(_held_back.c.urgency == outbox.c.urgency, _held_back.c.id <= outbox.c.id),
+            ),
+        ),
+    )
+    .order_by(outbox.c.urgency, outbox.c.id)
+    .limit(bindparam("limit"))
+)
+_NEXT_TRY = select(func.min(outbox.c.try_after)).where(WAITS, outbox.c.try_after > bindparam("now"))
+_UNSENT_REMINDERS = (
+    select(func.count()).select_from(outbox).where(or_(WAITS, ON_WIRE), outbox.c.urgency == int(Urgency.REMINDER))
+)
+_ON_WIRE = select(outbox).where(ON_WIRE).order_by(outbox.c.id)
+_CLIENTS = select(schema.client).order_by(schema.client.c.id)
+_PEOPLE = select(schema.person).order_by(schema.person.c.id)
+_OBSERVATIONS = (
+    select(observation.c.at, observation.c.data)
+    .where(
+        observation.c.client_id == bindparam("client"),
+        observation.c.at.between(bindparam("first"), bindparam("last")),
+    )
+    .order_by(observation.c.at, observation.c.id)
+)
+_NEXT_REPORT = (
+    select(report_request).where(report_request.c.state == ReportState.WAITING.value).order_by(report_request.c.id).limit(1)
+)
+_JOURNAL = select(journal).where(journal.c.key == bindparam("key"))
 
 
-class Reading:
+class Reading(Questions):
     """One snapshot of everything. Made by `Store.reading()`."""
 
     # alarms
 
     async def next_wake(self, now: datetime, classes: Sequence[int] = WAKE_CLASSES) -> Wake | None:
         """Of the rows due at `now`, the first by wake class, then time, then clients before persons, then id."""
-        raise NotImplementedError
+        found = await self._first(_next_wake(tuple(classes)), now=now)
+        if found is None:
+            return None
+        return Wake(Subject(found.aggregate, found.id), found.wake_at, found.version, found.wake_class)
 
     async def earliest_wake(self, classes: Sequence[int] = WAKE_CLASSES) -> datetime | None:
         """The earliest moment at which any row must be looked at, due or not."""
-        raise NotImplementedError
+        found = await self._rows(_earliest_wake(tuple(classes)), {})
+        return min((row.wake_at for row in found if row.wake_at is not None), default=None)
 
     # the outbox
 
@@ -38,68 +87,79 @@ class Reading:
         A message that waits for its `try_after` holds back those of its own urgency behind it and all less urgent
         ones to the same person, and nothing else.
         """
-        raise NotImplementedError
+        found = await self._rows(_TO_SEND, {"limit": limit, "now": now, "without": list(without)})
+        return [outbox_row(row, self._records) for row in found]
 
     async def next_try(self, now: datetime) -> datetime | None:
         """The earliest `try_after` later than `now` among the waiting messages."""
-        raise NotImplementedError
-
-    async def outbox(self, row_id: int) -> OutboxRow | None:
-        """One message as it stands."""
-        raise NotImplementedError
+        found = await self._rows(_NEXT_TRY, {"now": now})
+        earliest: datetime | None = found[0][0]
+        return earliest
 
     async def unsent_reminders(self) -> int:
         """How many messages of the reminder class wait or are on the wire."""
-        raise NotImplementedError
+        found = await self._rows(_UNSENT_REMINDERS, {})
+        return int(found[0][0])
 
     async def on_wire(self) -> list[OutboxRow]:
         """Messages on the wire, by id. At a start these are the ones whose end is unknown."""
-        raise NotImplementedError
-
-    async def card(self, person_id: PersonId, card: str) -> CardRow | None:
-        """The newest message on that card."""
-        raise NotImplementedError
-
-    async def last_message(self, person_id: PersonId) -> int | None:
-        """The newest message in that person's chat, either way."""
-        raise NotImplementedError
+        return [outbox_row(row, self._records) for row in await self._rows(_ON_WIRE, {})]
 
     # clients, persons, what happened
 
-    async def client(self, client_id: ClientId) -> Client | None:
-        """One client."""
-        raise NotImplementedError
-
     async def clients(self) -> list[Client]:
         """All clients, by id."""
-        raise NotImplementedError
-
-    async def person(self, person_id: PersonId) -> Person | None:
-        """One person."""
-        raise NotImplementedError
-
-    async def person_by_user(self, user_id: int) -> Person | None:
-        """Who this user id of the platform is."""
-        raise NotImplementedError
+        return [await self._client(row) for row in await self._rows(_CLIENTS, {})]
 
     async def people(self) -> list[Person]:
         """All persons, by id."""
-        raise NotImplementedError
+        return [self._person(row) for row in await self._rows(_PEOPLE, {})]
 
-    async def observations(
-        self, client_id: ClientId, first: datetime, last: datetime
-    ) -> list[tuple[datetime, Observation]]:
+    async def observations(self, client_id: ClientId, first: datetime, last: datetime) -> list[tuple[datetime, Observation]]:
         """What was observed from `first` to `last`, both included, in order of time, then of writing."""
-        raise NotImplementedError
+        found = await self._rows(_OBSERVATIONS, {"client": client_id, "first": first, "last": last})
+        what = f"an observation of client {client_id}"
+        return [(row.at, self._records.observation(row.data, what)) for row in found]
 
     async def next_report(self) -> ReportRow | None:
         """The oldest chart that waits to be drawn."""
-        raise NotImplementedError
+        found = await self._first(_NEXT_REPORT)
+        if found is None:
+            return None
+        week = (found.first, found.last)
+        return ReportRow(found.id, found.client_id, found.person_id, *week, ReportState(found.state))
 
     async def journal(self, key: str) -> JournalRow | None:
         """What was handled under this key."""
-        raise NotImplementedError
+        found = await self._first(_JOURNAL, key=key)
+        if found is None:
+            return None
+        what = f"the event {key}"
+        event, effects = self._records.event(found.event, what), self._records.effects(found.effects, what)
+        return JournalRow(key, Subject(found.aggregate, found.subject_id), event, effects)
 
-    async def offset(self) -> int | None:
-        """The id of the next update to fetch; None before the first."""
-        raise NotImplementedError
+
+@cache
+def _next_wake(classes: tuple[int, ...]) -> Select[Any]:
+    """The first due row of each class and table, by the index of each, and of these the first."""
+    firsts = [
+        select(literal(table.name).label("aggregate"), table.c.id, table.c.wake_at, table.c.version, table.c.wake_class)
+        .where(table.c.wake_class == wake_class, table.c.wake_at <= bindparam("now"))
+        .order_by(table.c.wake_at, table.c.id)
+        .limit(1)
+        .subquery()
+        for table in _WOKEN
+        for wake_class in classes
+    ]
+    due = union_all(*(select(first) for first in firsts)).subquery("due")
+    return select(due).order_by(due.c.wake_class, due.c.wake_at, due.c.aggregate, due.c.id).limit(1)
+
+
+@cache
+def _earliest_wake(classes: tuple[int, ...]) -> Select[Any]:
+    earliest = [
+        select(func.min(table.c.wake_at).label("wake_at")).where(table.c.wake_class == wake_class)
+        for table in _WOKEN
+        for wake_class in classes
+    ]
+    return select(union_all(*earliest).subquery("earliest"))

@@ -1,0 +1,67 @@
+"""How the database file is opened: one connection that writes, a few that only read.
+
+aiosqlite's default transactions begin late and lose concurrent updates. So the driver begins none; the writer begins
+with `BEGIN IMMEDIATE` (who is in has the file to itself until the end), readers with `BEGIN` on connections that refuse
+to write.
+"""
+
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import AsyncAdaptedQueuePool, Connection, Engine, NullPool, create_engine, event
+from sqlalchemy.ext.asyncio import AsyncEngine, create_async_engine
+
+from companion.store.one_hop import BUSY_S, connect, connect_file
+
+READERS = 4
+
+_ALWAYS = (
+    "PRAGMA journal_mode = WAL",
+    "PRAGMA synchronous = FULL",
+    "PRAGMA foreign_keys = ON",
+    f"PRAGMA busy_timeout = {BUSY_S * 1000}",
+)
+
+
+def writer(database: Path) -> AsyncEngine:
+    """The engine that writes. It has one connection, and whoever has it has the write lock."""
+    engine = _asynchronous(database, 1)
+    _prepare(engine.sync_engine, _ALWAYS, "BEGIN IMMEDIATE")
+    return engine
+
+
+def reader(database: Path) -> AsyncEngine:
+    """The engine that reads: each transaction sees one snapshot, and can not write."""
+    engine = _asynchronous(database, READERS)
+    _prepare(engine.sync_engine, (*_ALWAYS, "PRAGMA query_only = ON"), "BEGIN")
+    return engine
+
+
+def migrator(database: Path) -> Engine:
+    """A plain engine with the writer's settings, for migrations, which run in a thread."""
+    engine = create_engine("sqlite://", creator=lambda: connect_file(database), poolclass=NullPool)
+    _prepare(engine, _ALWAYS, "BEGIN IMMEDIATE")
+    return engine
+
+
+def _asynchronous(database: Path, connections: int) -> AsyncEngine:
+    return create_async_engine(
+        "sqlite+aiosqlite://",
+        async_creator=lambda: connect(database),
+        poolclass=AsyncAdaptedQueuePool,
+        pool_size=connections,
+        max_overflow=0,
+    )
+
+
+def _prepare(engine: Engine, pragmas: tuple[str, ...], begin: str) -> None:
+    @event.listens_for(engine, "connect")
+    def set_pragmas(connection: Any, _record: object) -> None:
+        cursor = connection.cursor()
+        for pragma in pragmas:
+            cursor.execute(pragma)
+        cursor.close()
+
+    @event.listens_for(engine, "begin")
+    def begin_transaction(connection: Connection) -> None:
+        connection.exec_driver_sql(begin)

@@ -1,0 +1,128 @@
+"""What both sides ask: the writing side in the middle of its transaction, the reading side of its snapshot."""
+
+from collections import OrderedDict
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from sqlalchemy import Row, Select, bindparam, select
+from sqlalchemy.ext.asyncio import AsyncConnection
+
+from companion.core.care import Client
+from companion.core.effects import ClientId, PersonId
+from companion.core.person import Person
+from companion.core.steps import Script
+from companion.store import schema
+from companion.store.columns import outbox_row
+from companion.store.records import Records
+from companion.store.rows import CardRow, OutboxRow
+
+ScriptName = tuple[ClientId, str]
+"""Whose script, and its id among theirs."""
+
+SCRIPTS_KEPT = 512
+"""More than the stated capacity of 350 live sessions."""
+
+# Statements are built once: building one costs more than executing it.
+CLIENT = select(schema.client).where(schema.client.c.id == bindparam("id"))
+PERSON = select(schema.person).where(schema.person.c.id == bindparam("id"))
+PERSON_BY_USER = select(schema.person).where(schema.person.c.user_id == bindparam("user_id"))
+SCRIPT = select(schema.script.c.record).where(
+    schema.script.c.client_id == bindparam("client"), schema.script.c.id == bindparam("id")
+)
+_OUTBOX = select(schema.outbox).where(schema.outbox.c.id == bindparam("id"))
+_CARD = select(schema.card).where(schema.card.c.person_id == bindparam("person"), schema.card.c.card == bindparam("card"))
+_LAST_MESSAGE = select(schema.last_message.c.message_id).where(schema.last_message.c.person_id == bindparam("person"))
+_OFFSET = select(schema.update_offset.c.next)
+
+
+class Scripts:
+    """The scripts of the sessions under way, as far as they were needed lately. Scripts never change."""
+
+    def __init__(self) -> None:
+        self._kept: OrderedDict[ScriptName, Script] = OrderedDict()
+
+    def get(self, name: ScriptName) -> Script | None:
+        """The script, if it is kept."""
+        script = self._kept.get(name)
+        if script is not None:
+            self._kept.move_to_end(name)
+        return script
+
+    def keep(self, name: ScriptName, script: Script) -> None:
+        """Keep a script that is in the database. The one not needed for longest gives way."""
+        self._kept[name] = script
+        self._kept.move_to_end(name)
+        if len(self._kept) > SCRIPTS_KEPT:
+            self._kept.popitem(last=False)
+
+
+class Questions:
+    """Questions that both sides ask, over one connection in a transaction."""
+
+    _CLIENT: Select[Any] = CLIENT
+    _PERSON: Select[Any] = PERSON
+    _PERSON_BY_USER: Select[Any] = PERSON_BY_USER
+
+    def __init__(self, connection: AsyncConnection, records: Records, scripts: Scripts) -> None:
+        self._connection = connection
+        self._records = records
+        self._scripts = scripts
+
+    async def _rows(self, statement: Select[Any], values: Mapping[str, Any]) -> Sequence[Row[Any]]:
+        rows: Sequence[Row[Any]] = (await self._connection.execute(statement, values)).all()
+        return rows
+
+    async def _first(self, statement: Select[Any], **values: Any) -> Row[Any] | None:
+        rows = await self._rows(statement, values)
+        return rows[0] if rows else None
+
+    async def client(self, client_id: ClientId) -> Client | None:
+        """The client; in a writing transaction locked until its end."""
+        found = await self._first(self._CLIENT, id=client_id)
+        return None if found is None else await self._client(found)
+
+    async def person(self, person_id: PersonId) -> Person | None:
+        """The person; in a writing transaction locked until its end."""
+        found = await self._first(self._PERSON, id=person_id)
+        return None if found is None else self._person(found)
+
+    async def person_by_user(self, user_id: int) -> Person | None:
+        """Who this user id of the platform is; in a writing transaction locked until its end."""
+        found = await self._first(self._PERSON_BY_USER, user_id=user_id)
+        return None if found is None else self._person(found)
+
+    async def outbox(self, row_id: int) -> OutboxRow | None:
+        """One message as it stands."""
+        found = await self._first(_OUTBOX, id=row_id)
+        return None if found is None else outbox_row(found, self._records)
+
+    async def card(self, person_id: PersonId, card: str) -> CardRow | None:
+        """The newest message on that card of that phone."""
+        found = await self._first(_CARD, person=person_id, card=card)
+        return None if found is None else CardRow(**found._mapping)
+
+    async def last_message(self, person_id: PersonId) -> int | None:
+        """The newest message in that person's chat, either way."""
+        found = await self._first(_LAST_MESSAGE, person=person_id)
+        return None if found is None else int(found.message_id)
+
+    async def offset(self) -> int | None:
+        """The id of the next update to fetch; None before the first."""
+        found = await self._first(_OFFSET)
+        return None if found is None else int(found.next)
+
+    async def _client(self, found: Row[Any]) -> Client:
+        script = None if found.script_id is None else await self._script((found.id, found.script_id))
+        return self._records.client(found.record, script, f"the record of client {found.id}")
+
+    def _person(self, found: Row[Any]) -> Person:
+        return self._records.person(found.record, f"the record of person {found.id}")
+
+    async def _script(self, name: ScriptName) -> Script | None:
+        script = self._scripts.get(name)
+        if script is None:
+            found = await self._first(SCRIPT, client=name[0], id=name[1])
+            if found is not None:
+                script = self._records.script(found.record, f"the script {name[1]} of client {name[0]}")
+                self._scripts.keep(name, script)
+        return script
