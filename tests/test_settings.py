@@ -32,9 +32,7 @@ def test_settings_come_from_the_environment(monkeypatch: pytest.MonkeyPatch) -> 
     assert settings.database == Path("/srv/practice.sqlite3")
 
 
-def test_an_option_wins_over_the_environment_and_that_over_the_file(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_an_option_wins_over_the_environment_and_that_over_the_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     file = tmp_path / "settings"
     file.write_text("COMPANION_RATE=10\nCOMPANION_EMERGENCY_NUMBER=112\nCOMPANION_DATABASE=of-file\n")
     monkeypatch.setenv("COMPANION_RATE", "11")

@@ -148,9 +148,7 @@ class Telegram:
 def _under(outgoing: Outgoing) -> InlineKeyboardMarkup | None:
     if not outgoing.rows:
         return None
-    return InlineKeyboardMarkup(
-        [[InlineKeyboardButton(label, callback_data=encode(press))] for label, press in outgoing.rows]
-    )
+    return InlineKeyboardMarkup([[InlineKeyboardButton(label, callback_data=encode(press))] for label, press in outgoing.rows])
 
 
 def _fixed(outgoing: Outgoing) -> ReplyKeyboardMarkup | None:

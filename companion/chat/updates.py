@@ -188,9 +188,7 @@ class Updates:
 
 def _cannot_go_on(error: TelegramError) -> UsedWrong:
     if isinstance(error, InvalidToken):
-        return UsedWrong(
-            "The platform does not know the bot's token. Set COMPANION_TELEGRAM_TOKEN to the one it gave you."
-        )
+        return UsedWrong("The platform does not know the bot's token. Set COMPANION_TELEGRAM_TOKEN to the one it gave you.")
     if "webhook" in error.message:
         return UsedWrong("A webhook is set for this bot, so nothing can be fetched. Delete the webhook first.")
     return UsedWrong("Another program fetches this bot's messages. Only one may: stop the other one, then start this.")

@@ -80,7 +80,7 @@ def connect(token: str, api: str) -> Wire:
         base_url=f"{api}/bot",
         base_file_url=f"{api}/file/bot",
         request=_Wire(media_write_timeout=UPLOAD_S, **times),
-        get_updates_request=_Wire(connection_pool_size=1, **times),
+        get_updates_request=_Wire(connection_pool_size=4, **times),
     )
 
 

@@ -84,9 +84,7 @@ async def test_buttons_are_taken_off_and_the_words_stay(telegram: Telegram, phon
     assert (phone.message(there).text, phone.message(there).labels) == ("30", ())
 
 
-async def test_an_edit_that_changes_nothing_was_taken(
-    telegram: Telegram, phone: Phone, server: RehearsalServer
-) -> None:
+async def test_an_edit_that_changes_nothing_was_taken(telegram: Telegram, phone: Phone, server: RehearsalServer) -> None:
     there = await sent(telegram, text(phone, "30"))
     for op in (Op.EDIT, Op.CLEAR):
         assert await telegram.send(Outgoing(op, phone.user_id, "30", message_id=there)) == Receipt(there, START)

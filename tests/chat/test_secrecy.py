@@ -69,9 +69,7 @@ async def test_no_log_holds_the_token_whatever_goes_wrong(
     assert SECRET not in everything.text
 
 
-async def test_a_token_that_is_refused_is_not_told(
-    server: RehearsalServer, everything: pytest.LogCaptureFixture
-) -> None:
+async def test_a_token_that_is_refused_is_not_told(server: RehearsalServer, everything: pytest.LogCaptureFixture) -> None:
     wire, clock = connect("1000001:another-secret", server.base_url), SteppingClock()
     updates = Updates(wire, Keeper().receive, Keeper().note, clock)
     with pytest.raises(UsedWrong, match="COMPANION_TELEGRAM_TOKEN") as told:

@@ -1,6 +1,7 @@
 """The update loop loses nothing, is held up by nothing, and says so when it can not go on."""
 
 import asyncio
+import random
 
 import pytest
 from telegram import InlineKeyboardButton, InlineKeyboardMarkup
@@ -11,7 +12,7 @@ from companion.errors import UsedWrong
 from companion.rehearsal.server import Fault, Phone, RehearsalServer
 from companion.rehearsal.server.faults import Kind
 from companion.runtime.transport import Inbound, InGone, InOther, InText, ReplyText
-from tests.chat.hands import Keeper, SteppingClock, fetching
+from tests.chat.hands import Keeper, SteppingClock, fetching, until_quiet
 from tests.rehearsal.server.hands import VOICE, picture
 
 pytestmark = pytest.mark.filterwarnings("ignore::telegram.warnings.PTBDeprecationWarning")
@@ -317,6 +318,48 @@ async def test_numbers_dealt_anew_after_an_idle_week_lose_nothing(
         phone.type("after")
         await server.wait_quiet()
     assert texts(keeper) == ["before", "after"]
+
+
+@pytest.mark.parametrize("seed", range(6))
+async def test_whatever_fails_and_whenever_it_is_killed_each_message_counts_once(
+    server: RehearsalServer, wire: Wire, phone: Phone, clock: SteppingClock, seed: int
+) -> None:
+    """As the journal does it: what has a key that was handled before changes nothing."""
+    chance = random.Random(seed)
+    faults: tuple[Kind, ...] = ("500", "502", "429", "garbage", "cut", "accepted_then_lost")
+    counted: dict[str, str] = {}
+
+    async def receive(inbound: Inbound) -> ReplyText | None:
+        for _ in range(chance.randrange(3)):
+            await asyncio.sleep(0)
+        if chance.random() < 0.1:
+            raise OSError("busy")
+        assert isinstance(inbound.what, InText)
+        if inbound.key not in counted:
+            counted[inbound.key] = inbound.what.text
+        return None
+
+    async def note(number: int) -> None:
+        raise OSError("disk full")
+
+    for life in range(20):
+        for number in range(chance.randrange(8)):
+            phone.type(f"{life}.{number}")
+        server.faults.order(Fault(kind=chance.choice(faults), method="getUpdates", times=chance.randrange(1, 3)))
+        mortal = connect(server.token, server.base_url)
+        running = asyncio.create_task(Updates(mortal, receive, note, clock).run())
+        for _ in range(chance.randrange(600)):
+            await asyncio.sleep(0)
+        running.cancel()
+        await asyncio.gather(running, return_exceptions=True)
+        await mortal.shutdown()
+    server.faults.cancel_all()
+    updates = Updates(wire, receive, note, clock)
+    running = asyncio.create_task(updates.run())
+    await until_quiet(server, running)
+    updates.stop()
+    await running
+    assert list(counted.values()) == [message.text for message in phone.messages[1:]]
 
 
 def inline(label: str) -> InlineKeyboardMarkup:
