@@ -5,7 +5,7 @@ included, so the core never meets a half-checked value.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TypeVar
 
@@ -29,28 +29,17 @@ class BriefingShape(Shape):
 
 @dataclass(frozen=True, slots=True)
 class Library:
-    """All of content/ but the words. `where` tells the file of each exercise and of the safety rules."""
+    """All of content/ but the words. `doses` by exercise and form."""
 
     without_number: Rules
     doses: Mapping[tuple[str, str], DoseRange]
     flag_cases: tuple[FlagCase, ...]
     progression: Progression
-    briefing: tuple[str, ...]
     folder: Path
 
     def rules(self, emergency_number: str) -> Rules:
         """What the core is given; the number to call comes from the settings of this service."""
-        old = self.without_number
-        return Rules(
-            exercises=old.exercises,
-            signs=old.signs,
-            flags=old.flags,
-            emergency_number=emergency_number,
-            rhythm=old.rhythm,
-            patience=old.patience,
-            sign_by_sign_sessions=old.sign_by_sign_sessions,
-            sign_by_sign_gap_days=old.sign_by_sign_gap_days,
-        )
+        return replace(self.without_number, emergency_number=emergency_number)
 
 
 def load(folder: Path) -> Library:
@@ -68,8 +57,8 @@ def load(folder: Path) -> Library:
     if faults or safety is None or flags is None or progression is None or briefing is None:
         raise FoundWrong(faults)
     doses = {key: dose for exercise in exercises.values() for key, dose in exercise.doses().items()}
-    rules = safety[1].rules(_core(exercises.values()), flags[1].core())
-    return Library(rules, doses, flags[1].cases(), progression[1].core(), briefing[1].tell, folder)
+    rules = replace(safety[1].rules(_core(exercises.values()), flags[1].core()), briefing=briefing[1].tell)
+    return Library(rules, doses, flags[1].cases(), progression[1].core(), folder)
 
 
 def _core(exercises: Iterable[ExerciseShape]) -> Mapping[str, Exercise]:

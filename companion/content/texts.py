@@ -1,7 +1,7 @@
 """The words, by language: `content/texts/<language>/*.ftl` (Fluent). Implements the runtime's `Renderer`.
 
 Numbers come as strings, so that no locale puts a comma into them, and no invisible marks are put around what is
-filled in. Beside a parameter that is a whole number, `$n`, a text may choose by `$n-plural` (one, other, ...).
+filled in. Beside a parameter that is a whole number, `$n`, a text may choose by `$n-plural` (zero, one, other, ...).
 Whatever Fluent would forgive (junk, a message twice, a name that is not there, a missing parameter) is a fault
 here: a text with a hole in it must not reach somebody who has to act on it.
 """
@@ -22,6 +22,7 @@ Parsed = tuple[Path, str, ast.Resource]
 
 _PLURAL = """
 companion-plural-of = { $n ->
+    [0] zero
     [zero] zero
     [one] one
     [two] two

@@ -13,15 +13,15 @@ ex-seated-press = Seated foot press
     .normal = Warm, working legs are normal.
     .stop = Stop if it hurts or you feel dizzy.
     .caution = Your chair must not slide.
-form-seated-press-sat-back = Sitting back
+form-seated-press-sat-back = sitting back
     .setup = Sit back in the chair. Feet flat on the floor.
     .do = Press both feet down. Let go. Do it { $target } times.
     .carer = Stay close. Count with them.
-form-seated-press-edge = On the edge
+form-seated-press-edge = on the edge
     .setup = Sit on the edge of the chair. Feet behind your knees.
     .do = Press both feet down. Let go. Do it { $target } times.
     .carer = Stay close. Count with them.
-form-seated-press-lean = Leaning forward
+form-seated-press-lean = leaning forward
     .setup = Sit on the edge. Feet behind your knees. Lean forward.
     .do = Press both feet down. Let go. Do it { $target } times.
     .carer = { -carer-place } Count with them.
@@ -31,10 +31,10 @@ ex-feet-together = Feet together
     .normal = A little sway is normal. Keep breathing.
     .stop = Stop if you feel dizzy or unwell.
     .caution = Do not lean your legs on the chair.
-form-feet-together-apart = Feet apart
+form-feet-together-apart = feet apart
     .setup = Stand up. Wait until you are steady. Feet apart.
     .carer = { -carer-place } { -carer-arm }
-form-feet-together-together = Feet touching
+form-feet-together-together = feet touching
     .setup = Stand up. Wait until you are steady. Feet together.
     .carer = { -carer-place } { -carer-arm }
 
@@ -45,13 +45,13 @@ ex-feet-together-eyes-closed = Eyes closed
     .normal = More sway with eyes closed is normal.
     .stop = Open your eyes if you feel dizzy.
     .caution = Open your eyes at any time.
-form-feet-together-eyes-closed-apart-open = Feet apart, eyes open
+form-feet-together-eyes-closed-apart-open = feet apart, eyes open
     .setup = Feet apart. Eyes open. Look at one spot.
     .carer = { -carer-place } { -carer-arm }
-form-feet-together-eyes-closed-apart-closed = Feet apart, eyes closed
+form-feet-together-eyes-closed-apart-closed = feet apart, eyes closed
     .setup = Feet apart. Close your eyes when steady.
     .carer = { -carer-place } Say when to open the eyes.
-form-feet-together-eyes-closed-together-closed = Feet together, eyes closed
+form-feet-together-eyes-closed-together-closed = feet together, eyes closed
     .setup = Feet together. Close your eyes when steady.
     .carer = { -carer-place } Say when to open the eyes.
 
@@ -60,13 +60,13 @@ ex-half-step = Half step
     .normal = A little sway is normal. Keep breathing.
     .stop = Stop if you feel dizzy or unwell.
     .caution = A step to save yourself is good.
-form-half-step-wide = Half step, feet wide
+form-half-step-wide = half step, feet wide
     .setup = { $side ->
         [weaker] Weaker foot half a step in front.
        *[stronger] Stronger foot half a step in front.
     } Keep the feet wide.
     .carer = { -carer-place } { -carer-arm }
-form-half-step-close = Half step, feet close
+form-half-step-close = half step, feet close
     .setup = { $side ->
         [weaker] Weaker foot half a step in front.
        *[stronger] Stronger foot half a step in front.
@@ -78,19 +78,19 @@ ex-heel-to-toe = Heel to toe
     .normal = Working ankles and a little sway are normal.
     .stop = Stop if you feel dizzy or unwell.
     .caution = A step to save yourself is good.
-form-heel-to-toe-half-step = Half step
+form-heel-to-toe-half-step = half step
     .setup = { $side ->
         [weaker] Weaker foot half a step in front.
        *[stronger] Stronger foot half a step in front.
     } Its heel is beside the other big toe.
     .carer = { -carer-place } { -carer-arm }
-form-heel-to-toe-small-gap = One line, a small gap
+form-heel-to-toe-small-gap = one line, a small gap
     .setup = { $side ->
         [weaker] Weaker foot in front.
        *[stronger] Stronger foot in front.
     } Feet in one line. Leave a small gap.
     .carer = { -carer-place } { -carer-arm }
-form-heel-to-toe-touching = Heel touches toes
+form-heel-to-toe-touching = heel touches toes
     .setup = { $side ->
         [weaker] Weaker foot in front.
        *[stronger] Stronger foot in front.
@@ -102,13 +102,13 @@ ex-one-leg = One leg
     .normal = The foot may come down. Lift it again.
     .stop = Stop if it hurts or you feel dizzy.
     .caution = Do not press your legs together.
-form-one-leg-toes-rest = Toes rest on the floor
+form-one-leg-toes-rest = toes rest on the floor
     .setup = { $side ->
         [weaker] Stand on your weaker leg.
        *[stronger] Stand on your stronger leg.
     } Other foot behind, only its toes down.
     .carer = { -carer-place } { -carer-arm }
-form-one-leg-foot-up = Foot up
+form-one-leg-foot-up = foot up
     .setup = { $side ->
         [weaker] Stand on your weaker leg.
        *[stronger] Stand on your stronger leg.
@@ -117,92 +117,98 @@ form-one-leg-foot-up = Foot up
 
 ## On the toes
 
-ex-one-leg-toes = On the toes, one leg
+ex-one-leg-toes = Stand and clap
     .notice = Notice how high your heel stays.
     .normal = Coming down early is normal.
     .stop = Stop for pain in the foot or calf.
     .caution = Hand back on between claps.
 
--toes-face = Turn slowly. Face the support. Helper moves the chair behind you.
+-toes-face = Turn slowly to face the support. Helper moves the chair.
 -toes-carer = Put the chair right behind them. { -carer-place }
 
-form-one-leg-toes-both-pat = Both legs, pat
-    .setup = { -toes-face } Stand on both legs. Up on your toes.
+form-one-leg-toes-both-pat = both legs, on the toes, pat
+    .setup = { -toes-face } Up on your toes. { $side ->
+        [weaker] More weight on your weaker leg.
+       *[stronger] More weight on your stronger leg.
+    }
     .do = Lift the hand. Pat your chest. Hand back. { $target-plural ->
         [one] Do it 1 time.
        *[other] Do it { $target } times.
     }
     .carer = { -toes-carer }
-form-one-leg-toes-both-clap = Both legs, clap
-    .setup = { -toes-face } Stand on both legs. Up on your toes.
+form-one-leg-toes-both-clap = both legs, on the toes
+    .setup = { -toes-face } Up on your toes. { $side ->
+        [weaker] More weight on your weaker leg.
+       *[stronger] More weight on your stronger leg.
+    }
     .do = { $target-plural ->
         [one] Clap 1 time.
        *[other] Clap { $target } times.
     } Hands down between.
     .carer = { -toes-carer }
-form-one-leg-toes-flat-pat = One leg, flat foot, pat
+form-one-leg-toes-flat-pat = one leg, flat foot, pat
     .setup = { -toes-face } { $side ->
-        [weaker] Stand on your weaker leg.
-       *[stronger] Stand on your stronger leg.
-    } Keep the foot flat.
+        [weaker] Stand on your weaker leg, foot flat.
+       *[stronger] Stand on your stronger leg, foot flat.
+    }
     .do = Lift the hand. Pat your chest. Hand back. { $target-plural ->
         [one] Do it 1 time.
        *[other] Do it { $target } times.
     }
     .carer = { -toes-carer }
-form-one-leg-toes-flat-clap = One leg, flat foot, clap
+form-one-leg-toes-flat-clap = one leg, flat foot
     .setup = { -toes-face } { $side ->
-        [weaker] Stand on your weaker leg.
-       *[stronger] Stand on your stronger leg.
-    } Keep the foot flat.
+        [weaker] Stand on your weaker leg, foot flat.
+       *[stronger] Stand on your stronger leg, foot flat.
+    }
     .do = { $target-plural ->
         [one] Clap 1 time.
        *[other] Clap { $target } times.
     } Hands down between.
     .carer = { -toes-carer }
-form-one-leg-toes-toes-pat = One leg, on the toes, pat
+form-one-leg-toes-toes-pat = one leg, on the toes, pat
     .setup = { -toes-face } { $side ->
-        [weaker] Stand on your weaker leg.
-       *[stronger] Stand on your stronger leg.
-    } Up on your toes.
+        [weaker] Stand on your weaker leg, up on your toes.
+       *[stronger] Stand on your stronger leg, up on your toes.
+    }
     .do = Lift the hand. Pat your chest. Hand back. { $target-plural ->
         [one] Do it 1 time.
        *[other] Do it { $target } times.
     }
     .carer = { -toes-carer }
-form-one-leg-toes-toes-clap = One leg, on the toes, clap
+form-one-leg-toes-toes-clap = one leg, on the toes
     .setup = { -toes-face } { $side ->
-        [weaker] Stand on your weaker leg.
-       *[stronger] Stand on your stronger leg.
-    } Up on your toes.
+        [weaker] Stand on your weaker leg, up on your toes.
+       *[stronger] Stand on your stronger leg, up on your toes.
+    }
     .do = { $target-plural ->
         [one] Clap 1 time.
        *[other] Clap { $target } times.
     } Hands down between.
     .carer = { -toes-carer }
-form-one-leg-toes-shut-count = Eyes shut, hands on
+form-one-leg-toes-shut-count = one leg, eyes shut, hands on
     .setup = { -toes-face } { $side ->
-        [weaker] Stand on your weaker leg.
-       *[stronger] Stand on your stronger leg.
-    } Up on your toes.
-    .do = Keep your hands on. Shut your eyes. Count to { $target }.
+        [weaker] Stand on your weaker leg, up on your toes.
+       *[stronger] Stand on your stronger leg, up on your toes.
+    }
+    .do = Keep your hand on. Shut your eyes. Count to { $target }.
     .carer = { -toes-carer } Say when to open the eyes.
-form-one-leg-toes-shut-pat = Eyes shut, pat
+form-one-leg-toes-shut-pat = one leg, eyes shut, pat
     .setup = { -toes-face } { $side ->
-        [weaker] Stand on your weaker leg.
-       *[stronger] Stand on your stronger leg.
-    } Up on your toes. Shut your eyes.
-    .do = Lift the hand. Pat your chest. Hand back. { $target-plural ->
+        [weaker] Stand on your weaker leg, up on your toes.
+       *[stronger] Stand on your stronger leg, up on your toes.
+    }
+    .do = Shut your eyes. Lift the hand. Pat your chest. Hand back. { $target-plural ->
         [one] Do it 1 time.
        *[other] Do it { $target } times.
     }
     .carer = { -toes-carer } Say when to open the eyes.
-form-one-leg-toes-shut-clap = Eyes shut, clap
+form-one-leg-toes-shut-clap = one leg, eyes shut
     .setup = { -toes-face } { $side ->
-        [weaker] Stand on your weaker leg.
-       *[stronger] Stand on your stronger leg.
-    } Up on your toes. Shut your eyes.
-    .do = { $target-plural ->
+        [weaker] Stand on your weaker leg, up on your toes.
+       *[stronger] Stand on your stronger leg, up on your toes.
+    }
+    .do = Shut your eyes. { $target-plural ->
         [one] Clap 1 time.
        *[other] Clap { $target } times.
     } Hands down between.
@@ -213,15 +219,15 @@ ex-heel-raises = Heel lifts
     .normal = Warm calves are normal.
     .stop = Stop for pain in the foot or calf.
     .caution = Lower your heels slowly.
-form-heel-raises-seated = Seated
+form-heel-raises-seated = seated
     .setup = Sit on the chair. Feet flat on the floor.
     .do = Lift both heels. Lower them slowly. Do it { $target } times.
     .carer = Stay close. Count with them.
-form-heel-raises-small = Standing, small lifts
+form-heel-raises-small = standing, small lifts
     .setup = Stand with feet apart. Face the support.
     .do = Lift both heels a little. Lower slowly. Do it { $target } times.
     .carer = { -carer-place } Count with them.
-form-heel-raises-full = Standing, full lifts
+form-heel-raises-full = standing, full lifts
     .setup = Stand with feet apart. Face the support.
     .do = Lift both heels high. Lower slowly. Do it { $target } times.
     .carer = { -carer-place } Count with them.
@@ -233,21 +239,21 @@ ex-heel-to-toe-walk = Heel-to-toe walk
     .normal = Slow steps and a little sway are normal.
     .stop = Stop if you feel dizzy or unwell.
     .caution = Do not turn around.
-form-heel-to-toe-walk-wide = Feet wide
+form-heel-to-toe-walk-wide = feet wide
     .setup = Support on your stronger side. Feet wide.
     .do = { $target-plural ->
         [one] Walk 1 length. Stop.
        *[other] Walk { $target } lengths. Stop after each.
     } Face the support. Step sideways back.
     .carer = Walk along on their weaker side. { -carer-arm }
-form-heel-to-toe-walk-small-gap = One line, a small gap
+form-heel-to-toe-walk-small-gap = one line, a small gap
     .setup = Support on your stronger side. Feet in one line. Leave a small gap at each step.
     .do = { $target-plural ->
         [one] Walk 1 length. Stop.
        *[other] Walk { $target } lengths. Stop after each.
     } Face the support. Step sideways back.
     .carer = Walk along on their weaker side. { -carer-arm }
-form-heel-to-toe-walk-touching = Heel touches toes
+form-heel-to-toe-walk-touching = heel touches toes
     .setup = Support on your stronger side. Feet in one line. Heel touches toes at each step.
     .do = { $target-plural ->
         [one] Walk 1 length. Stop.
@@ -260,15 +266,15 @@ ex-weight-shift = Weight from side to side
     .normal = One side feels easier. That is normal.
     .stop = Stop if you feel dizzy or unwell.
     .caution = Go only as far as feels safe.
-form-weight-shift-seated = Seated
+form-weight-shift-seated = seated
     .setup = Sit tall. Feet flat on the floor.
     .do = Lean to one side, then the other. Do it { $target } times.
     .carer = Stay close on their weaker side.
-form-weight-shift-side-to-side = Standing
+form-weight-shift-side-to-side = standing
     .setup = Stand with feet apart. Face the support.
     .do = Lean to one side, then the other. Do it { $target } times.
     .carer = { -carer-place } { -carer-arm }
-form-weight-shift-heel-light = Standing, heel up
+form-weight-shift-heel-light = standing, heel up
     .setup = Stand with feet apart. Face the support.
     .do = Lean to one side. Lift the other heel. Do it { $target } times, side to side.
     .carer = { -carer-place } { -carer-arm }
@@ -278,21 +284,21 @@ ex-sit-to-stand = Sit to stand
     .normal = Warm, working legs are normal.
     .stop = Stop if you feel dizzy when you stand.
     .caution = Put the chair against a wall.
-form-sit-to-stand-raised-seat = Raised seat
+form-sit-to-stand-raised-seat = raised seat
     .setup = Put a firm cushion on the chair. Sit on the edge. Feet behind your knees.
     .do = Push with the hand. Stand up. Sit down slowly. { $target-plural ->
         [one] Do it 1 time.
        *[other] Do it { $target } times.
     }
     .carer = { -carer-place } { -carer-arm }
-form-sit-to-stand-hand-push = Hand helps
+form-sit-to-stand-hand-push = hand helps
     .setup = Sit on the edge of the chair. Feet behind your knees.
     .do = Push with the hand. Stand up. Sit down slowly. { $target-plural ->
         [one] Do it 1 time.
        *[other] Do it { $target } times.
     }
     .carer = { -carer-place } { -carer-arm }
-form-sit-to-stand-no-push = No hand
+form-sit-to-stand-no-push = no hand
     .setup = Sit on the edge of the chair. Feet behind your knees.
     .do = Stand up with no push. Sit down slowly. { $target-plural ->
         [one] Do it 1 time.
@@ -305,19 +311,19 @@ ex-marching = Marching
     .normal = Slow and low is fine.
     .stop = Stop if you feel dizzy or unwell.
     .caution = One foot at a time.
-form-marching-seated = Seated
+form-marching-seated = seated
     .setup = Sit tall. Feet flat on the floor.
     .do = Lift one knee, then the other. Do it { $target } times.
     .carer = Stay close. Count with them.
-form-marching-heel-only = Standing, heels only
+form-marching-heel-only = standing, heels only
     .setup = Stand with feet apart. Face the support.
     .do = Lift one heel, then the other. Do it { $target } times.
     .carer = { -carer-place } Count with them.
-form-marching-low = Standing, low
+form-marching-low = standing, low
     .setup = Stand with feet apart. Face the support.
     .do = Lift one foot, then the other. Do it { $target } times.
     .carer = { -carer-place } Count with them.
-form-marching-high = Standing, high
+form-marching-high = standing, high
     .setup = Stand with feet apart. Face the support.
     .do = Lift one knee high, then the other. Do it { $target } times.
     .carer = { -carer-place } Count with them.
@@ -327,21 +333,21 @@ ex-step-forward = Stepping forward
     .normal = Small steps are fine.
     .stop = Stop if you feel dizzy or unwell.
     .caution = Floor clear in front of you.
-form-step-forward-tap = Tap in front
+form-step-forward-tap = tap in front
     .setup = { $side ->
         [weaker] Your weaker leg taps.
        *[stronger] Your stronger leg taps.
     } Feet apart. Support on your stronger side.
     .do = Tap in front. Bring the foot back. Do it { $target } times.
     .carer = { -carer-place } { -carer-arm }
-form-step-forward-step = Step in front
+form-step-forward-step = step in front
     .setup = { $side ->
         [weaker] Your weaker leg steps.
        *[stronger] Your stronger leg steps.
     } Feet apart. Support on your stronger side.
     .do = Step in front. Step back. Do it { $target } times.
     .carer = { -carer-place } { -carer-arm }
-form-step-forward-long-step = Long step in front
+form-step-forward-long-step = long step in front
     .setup = { $side ->
         [weaker] Your weaker leg steps.
        *[stronger] Your stronger leg steps.
@@ -354,21 +360,21 @@ ex-step-side = Stepping to the side
     .normal = Small steps are fine.
     .stop = Stop if you feel dizzy or unwell.
     .caution = Floor clear on both sides.
-form-step-side-tap = Tap to the side
+form-step-side-tap = tap to the side
     .setup = { $side ->
         [weaker] Your weaker leg taps.
        *[stronger] Your stronger leg taps.
     } Feet apart. Face the support.
     .do = Tap to the side. Bring the foot back. Do it { $target } times.
     .carer = { -carer-place } { -carer-arm }
-form-step-side-step = Step to the side
+form-step-side-step = step to the side
     .setup = { $side ->
         [weaker] Your weaker leg steps.
        *[stronger] Your stronger leg steps.
     } Feet apart. Face the support.
     .do = Step to the side. Step back. Do it { $target } times.
     .carer = { -carer-place } { -carer-arm }
-form-step-side-long-step = Long step to the side
+form-step-side-long-step = long step to the side
     .setup = { $side ->
         [weaker] Your weaker leg steps.
        *[stronger] Your stronger leg steps.
@@ -381,15 +387,15 @@ ex-head-turns = Head turns
     .normal = A little sway is normal.
     .stop = Stop if you feel dizzy or unwell.
     .caution = Turn your head slowly.
-form-head-turns-seated = Seated
+form-head-turns-seated = seated
     .setup = Sit tall. Feet flat on the floor.
     .do = Look to one side, then the other. Do it { $target } times.
     .carer = Stay close on their weaker side.
-form-head-turns-apart = Standing, feet apart
+form-head-turns-apart = standing, feet apart
     .setup = Stand with feet apart. Face the support.
     .do = Look to one side, then the other. Do it { $target } times.
     .carer = { -carer-place } { -carer-arm }
-form-head-turns-together = Standing, feet together
+form-head-turns-together = standing, feet together
     .setup = Stand with feet together. Face the support.
     .do = Look to one side, then the other. Do it { $target } times.
     .carer = { -carer-place } { -carer-arm }
@@ -401,15 +407,15 @@ ex-reach = Seated reach
     .normal = A short reach is fine.
     .stop = Stop if it hurts or you feel dizzy.
     .caution = Your chair must not slide.
-form-reach-near = Near
+form-reach-near = near
     .setup = Sit tall. Feet flat on the floor.
     .do = Reach forward with your stronger hand. Sit tall again. Do it { $target } times.
     .carer = Stay close on their weaker side.
-form-reach-far = Far
+form-reach-far = far
     .setup = Sit on the edge of the chair. Feet flat.
     .do = Reach far forward with your stronger hand. Sit tall again. Do it { $target } times.
     .carer = Stay close on their weaker side.
-form-reach-across = Across
+form-reach-across = across
     .setup = Sit on the edge of the chair. Feet flat.
     .do = Reach across to your weaker side. Sit tall again. Do it { $target } times.
     .carer = Stay close on their weaker side.

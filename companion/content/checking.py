@@ -1,0 +1,105 @@
+"""`companion check`: every fault of content and scenarios at once, with file, line and what to do."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from companion.content import enrolment, library
+from companion.content.folders import content_dir, shown
+from companion.content.library import Library
+from companion.content.plain_words import FOR_THE_THERAPIST, LETTERS_IN_A_MESSAGE, broken_rules
+from companion.content.texts import Source, Texts, key_of
+from companion.core.programme import Hand, Measure, Sides
+from companion.errors import Fault, FoundWrong
+
+ABOUT_EXERCISE = ("", ".notice", ".normal", ".stop", ".caution")
+ABOUT_FORM = ("", ".setup", ".carer")
+ABOUT_SIGN = ("", ".short", ".title")
+
+
+def check(content: Path, scenarios: Path | None = None) -> list[Fault]:
+    """Every fault of the content in that folder, and of the people in the scenarios' folder if one is given."""
+    faults: list[Fault] = []
+    found: Library | None = None
+    texts: Texts | None = None
+    try:
+        found = library.load(content)
+    except FoundWrong as wrong:
+        faults += wrong.faults
+    try:
+        texts = Texts(content / "texts")
+    except FoundWrong as wrong:
+        faults += wrong.faults
+    if texts is not None:
+        faults += _text_faults(content, texts)
+    if found is not None and texts is not None:
+        for language in texts.languages:
+            faults += _missing(content, found, texts, language)
+        if scenarios is not None:
+            faults += _people_faults(scenarios, found, texts)
+    return sorted(set(faults), key=lambda fault: (fault.where, fault.line or 0, fault.what))
+
+
+def needed_keys(library: Library) -> dict[str, str]:
+    """The texts that content asks for by its ids, each with the file that asks for it (from the folder of content)."""
+    needed: dict[str, str] = {}
+    for exercise in library.without_number.exercises.values():
+        file = f"exercises/{exercise.id}.yaml"
+        needed |= {key_of("ex", exercise.id) + part: file for part in ABOUT_EXERCISE}
+        for form in exercise.forms:
+            name = key_of("form", exercise.id, form.id)
+            parts = (*ABOUT_FORM, ".do") if form.measure is Measure.COUNTED else ABOUT_FORM
+            needed |= {name + part: file for part in parts}
+    signs = library.without_number.signs
+    needed |= {key_of("sign", sign) + part: "safety.yaml" for sign in signs for part in ABOUT_SIGN}
+    facts = {fact for rule in library.without_number.flags for fact in rule.when if not fact.startswith("sign.")}
+    needed |= {key_of("fact", fact): "red_flags.yaml" for fact in facts}
+    needed |= {key_of("hand", hand) + part: "" for hand in Hand for part in ("", ".short")}
+    return needed | {key: "carer_briefing.yaml" for key in library.without_number.briefing}
+
+
+def _missing(content: Path, library: Library, texts: Texts, language: str) -> Iterator[Fault]:
+    keys = texts.keys(language)
+    folder = content / "texts" / language
+    for key, file in needed_keys(library).items():
+        if key not in keys:
+            where = shown(content / file) if file else shown(folder)
+            yield Fault(where, None, f'there is no text "{key}" in {shown(folder)}', "Write it, in any of the .ftl files")
+    yield from _sides_untold(library, texts, language)
+    # what the program itself says is what the content that came with it has
+    for key in Texts(content_dir() / "texts").keys("en"):
+        if key.partition("-")[0] not in ("ex", "form", "place", "") and key not in keys:
+            yield Fault(shown(folder), None, f'there is no text "{key}", which the companion says', "Write it")
+
+
+def _sides_untold(library: Library, texts: Texts, language: str) -> Iterator[Fault]:
+    for exercise in library.without_number.exercises.values():
+        for form in exercise.forms:
+            key = key_of("form", exercise.id, form.id) + ".setup"
+            source = texts.keys(language).get(key)
+            if source is None or (exercise.sides is Sides.NONE or len(texts.readings(key, language)) > 1):
+                continue
+            yield Fault(shown(source.path), source.line, f'"{key}" is the same for both sides', "Choose by $side")
+
+
+def _text_faults(content: Path, texts: Texts) -> Iterator[Fault]:
+    for language in texts.languages:
+        for key, source in texts.keys(language).items():
+            for reading in texts.readings(key, language):
+                yield from _reading_faults(key, source, reading)
+
+
+def _reading_faults(key: str, source: Source, reading: str) -> Iterator[Fault]:
+    where = shown(source.path)
+    if len(reading) > LETTERS_IN_A_MESSAGE:
+        yield Fault(where, source.line, f'"{key}" does not fit into one message', "Shorten it")
+    if source.path.name not in FOR_THE_THERAPIST:
+        for what, do in broken_rules(reading, button=key.startswith(("b-", "row-"))):
+            yield Fault(where, source.line, f'"{key}": {what}', do)
+
+
+def _people_faults(scenarios: Path, found: Library, texts: Texts) -> Iterator[Fault]:
+    for path in sorted((scenarios / "people").glob("*.yaml")):
+        try:
+            enrolment.load(path, found, texts)
+        except FoundWrong as wrong:
+            yield from wrong.faults

@@ -1,0 +1,52 @@
+### Red flags, on the client's and the carer's phone. $person is you (the client's phone) or they (the carer's).
+### The emergency words come first, at once, before any question. $number is this service's emergency number.
+
+emergency-stop = Stop now. Sit down, or stay where you are.
+emergency-call = In an emergency, call { $number } now.
+emergency-call-now = Call { $number } now.
+emergency-bot = I can not call for you.
+about-client = This is about { $name }.
+told = I sent an alert to { $who }.
+told-therapist = { $therapist }, the therapist
+told-contact = { $contact }
+
+flag-ask-what = What happened?
+flag-ask-fall = { $person ->
+        [they] Is { $name } up and safe?
+       *[you] Are you up and safe?
+    }
+flag-ask-head = { $person ->
+        [they] Did their head hit anything?
+       *[you] Did your head hit anything?
+    }
+b-flag-fell-you = I fell
+b-flag-fell-they = They fell
+b-flag-unwell-you = I feel unwell
+b-flag-unwell-they = They feel unwell
+b-flag-mistake-you = Pressed by mistake
+b-flag-mistake-they = Pressed by mistake
+b-flag-up-you = Up and safe
+b-flag-up-they = Up and safe
+b-flag-down-you = Still down
+b-flag-down-they = Still down
+b-flag-saved-you = I did not reach the floor
+b-flag-saved-they = They did not reach the floor
+b-flag-hit-you = I hit my head
+b-flag-hit-they = They hit their head
+b-flag-not-hit-you = No knock at all
+b-flag-not-hit-they = No knock at all
+b-flag-not-sure-you = Not sure
+b-flag-not-sure-they = Not sure
+
+flag-noted = Thank you. I noted it.
+flag-noted-unwell = I noted "unwell".
+flag-noted-head = I noted the knock to the head.
+flag-still-down = Stay there. Stay warm.
+flag-saved = Good that it was not a fall.
+flag-urgent = Call your therapist or doctor today.
+flag-mistake = Thank you. I noted "by mistake".
+flag-mistake-today = No more practice today. Rest now.
+flag-seen = { $who } has seen this.
+flag-lifted = { $who } lifted the stop.
+flag-lifted-today = No practice today. It goes on another day.
+held = Practice is stopped. Your therapist will tell you.

@@ -1,0 +1,182 @@
+### One session, from the reminder to the last word, on the client's and the carer's phone.
+
+## Reminder
+
+reminder = Time to practise.
+reminder-minutes = About { $minutes } minutes.
+reminder-carer = It is practice time for { $name }.
+b-start = Start
+b-later = Later
+b-not-today = Not today
+later = I will ask again in { $minutes } minutes.
+not-today = No practice today. That is fine.
+not-today-kind = Rest well.
+
+## How are you?
+
+how-are-you = Is one of these new, or worse than usual?
+sign-row = · { $sign }
+b-same = Same as usual
+b-different = Different, or not sure
+unsure-today = No practice today. Rest, with somebody near.
+unsure-told = I sent word to your therapist.
+
+## Your place
+
+place-title = Is your place ready?
+place-chair = Chair behind you. It can not slide.
+place-floor = Floor clear and dry.
+b-all-ready = All ready
+b-not-ready = Not ready
+place-wait = Take your time. Make your place ready first.
+b-all-ready-now = All ready now
+
+## Your helper
+
+gate-client = Show your helper this number: { $number }
+gate-carer = { $name } wants to practise.
+gate-carer-look = Stand beside them, on the weaker side. Do they look as usual?
+gate-carer-pick = If so, pick the number on their phone.
+gate-carer-right = That is the number. Stay beside them.
+gate-carer-wrong = That was not the number. Look at their phone again.
+b-number = { $shown }
+b-not-there = I am not there
+b-something-different = Something is different
+no-carer = Your helper did not confirm. No standing now.
+carer-too-late = It is too late for this now. No standing for now.
+carer-looks = Your helper sees a change.
+carer-left = Your helper had to leave.
+carer-left-thanks = Thank you. I told { $name } to sit down.
+carer-not-today = No practice now. You can go.
+b-seated = Seated exercises
+b-helper-back = My helper is back
+
+## Set-up
+
+set-up-title = { $name }: { $form }
+phone-in-view = Put the phone where you can see it. Keep its screen on.
+sit-down = Sit down.
+hand-down = Hand down.
+feet-apart = Feet apart.
+b-ready = Ready
+b-easier = Make it easier
+b-harder = Make it harder
+b-as-planned = As planned
+
+## The clock on the client's screen
+
+into-place = Get into place. { $seconds } seconds.
+into-place-left = Get into place. { $left } seconds.
+hold-now = Go. { $seconds } seconds.
+hold-now-left = { $left } seconds left.
+clock-late = The clock did not start.
+ready-again = Press Ready to try again.
+time = Time.
+clock-stopped = Sorry. The clock stopped. I do not know your time.
+then-answer = Then tell me how many.
+rest = Rest now.
+rest-sit = Sit if you like. The next one comes here.
+
+## The carer's clock
+
+carer-clock = { $name }: you keep the time. { $seconds } seconds.
+carer-say-start = When they are steady, say "start". Then press Start.
+b-start-clock = Start
+b-step-or-touch = Step or touch
+carer-hold = The clock runs. { $seconds } seconds. Watch them.
+carer-hold-left = { $left } seconds left. Watch them.
+carer-time = Time.
+carer-say-down = Say: "Hand down. Feet apart."
+carer-clock-off = You did not press Start. The clock is off.
+carer-has-clock = Your helper keeps the time.
+carer-says-start = Get into place. Wait for the word "start".
+carer-not-started = Your helper did not start the clock.
+tap-noted = Noted.
+
+## How did it go?
+
+ask-how = How did it go?
+b-clean = Whole { $seconds } s, no step, hand off
+b-clean-hand-on = Whole { $seconds } s, no step
+b-not-quite = Not quite
+b-unwell = I felt unwell
+ask-what-happened = What happened?
+b-held = No step, no touch
+b-stepped-or-touched = I stepped or touched
+ask-known = Your helper saw it at { $tapped } seconds. Is that right?
+b-known-right = At { $tapped } seconds
+b-known-other = At another time
+ask-when = When did you first step or touch?
+b-quarter = { $low } to { $high } seconds
+b-when-unknown = I do not know
+step-is-good = A step to save yourself is good.
+ask-what = What was it?
+b-broke-step = A step
+b-broke-hand = My hand touched
+b-broke-both = Step and hand
+b-broke-leaned = My legs leaned on the chair
+b-count = { $number }
+b-fewer = Fewer
+b-foot-down = The foot came down
+
+## What was noticed
+
+ask-sway-amount = How much did you sway?
+b-sway-amount-hardly = Hardly
+b-sway-amount-a-little = A little
+b-sway-amount-a-lot = A lot
+ask-sway-direction = Which way did you sway?
+b-sway-direction-forward-or-back = Forward or back
+b-sway-direction-to-weaker = To the weaker side
+b-sway-direction-to-stronger = To the stronger side
+b-sway-direction-hardly = Hardly
+ask-against-warm-up = How was your sway, next to the warm-up?
+b-against-warm-up-less = Less
+b-against-warm-up-same = The same
+b-against-warm-up-more = More
+ask-steadier-side = Which was steadier?
+b-steadier-side-front-foot-weaker = Weaker foot in front
+b-steadier-side-front-foot-stronger = Stronger foot in front
+b-steadier-side-front-foot-same = The same
+b-steadier-side-leg-weaker = On the weaker leg
+b-steadier-side-leg-stronger = On the stronger leg
+b-steadier-side-leg-same = The same
+ask-effort = How hard was today?
+b-effort-easy = Easy
+b-effort-medium = Medium
+b-effort-hard = Hard
+
+## Closing
+
+closing-done = You did { $done } of { $planned }.
+closing-all = { $planned-plural ->
+        [one] You did what was planned.
+       *[other] You did all { $planned }.
+    }
+closing-clean = { $clean-plural ->
+        [zero] You kept going. That is what counts.
+       *[other] { $clean } had no step or touch.
+    }
+closing-sit = Sit. Drink some water.
+closing-enough = That is enough for now. Well done.
+closing-idle = I close this practice now.
+carer-finished = { $name } has finished.
+carer-finished-ask = Are they safe and well?
+b-all-is-well = All is well
+b-something-happened = Something happened
+carer-thanks = Thank you for your help.
+
+## No word
+
+nudge = I have no answer from you yet.
+nudge-carer = No word after standing. Please look after them now.
+nudge-carer-wrong = If they are not well, press "Something is wrong".
+no-word-client = I heard nothing. I close this practice.
+no-word-carer = I heard nothing from { $name }. Please look after them.
+
+## Presses that come too late
+
+press-stale = That one is answered already.
+press-over = That is over. Nothing was changed.
+press-another-day = That is from another day. Press More to practise.
+press-not-yours = This button is not for you. Nothing was changed.

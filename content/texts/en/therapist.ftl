@@ -1,0 +1,68 @@
+### For the therapist and the next contacts: dense, exact, with units. "Reported" is what client or carer said;
+### "unknown" is where nobody answered. Nothing here names an illness.
+
+## Joining and typing
+
+welcome-therapist = Hello { $name }. You get a chart of each client once a week and every red flag at once. This chat is not monitored, and the companion never changes a plan.
+welcome-contact = Hello { $name }. You are a next contact: you get a red flag that the therapist has not acknowledged. You can acknowledge it; only the therapist can lift a stop.
+typed-therapist = This chat takes buttons only; nothing was changed. Charts come weekly, red flags at once.
+left-therapist = { $name }: { $who } can not be reached in this chat any more (blocked or left).
+report-failed = The chart for { $first } to { $last } could not be drawn. The record is kept; ask the operator.
+
+## Sessions
+
+unsure-therapist = { $name }: "different or not sure" at the check, no sign named (reported). No practice today.
+no-word-therapist = { $name }: session ended without word after a standing bout. How it went is unknown.
+
+ending-done = done
+ending-partly = partly done
+ending-stopped = stopped by a red flag
+ending-no-word = ended without word (unknown)
+ending-not-ready = not ready at the check
+ending-no-answer = no answer (unknown)
+ending-not-asked = not asked (companion away)
+ending-declined = declined
+ending-held = on hold (red flag)
+ending-paused = paused
+
+## Red flags
+
+alert-title = RED FLAG ({ $level }): { $name }
+alert-again = RED FLAG, not acknowledged yet ({ $level }): { $name }
+alert-update = RED FLAG, update ({ $level }): { $name }
+alert-update-up = RED FLAG, update ({ $level }): { $name }, up and safe (reported)
+alert-contact = RED FLAG ({ $level }): { $name }. The therapist has not acknowledged it; you are the next contact.
+alert-when = Raised { $at } ({ $zone })
+alert-by = Reported by { $by }
+alert-fact = · { $fact }
+alert-blood-thinner = On a blood thinner (baseline)
+alert-mistake = Then reported: pressed by mistake
+alert-fall-open = No answer to "up and safe?" for { $minutes } min: unknown
+alert-past = { $day }: { $ending }, { $done } of { $planned } bouts reported
+alert-held = All exercise is stopped until the therapist lifts it.
+alert-noted = Noted.
+alert-noted-already = Acknowledged before.
+alert-seen = { $name }: acknowledged. All exercise stays stopped.
+alert-seen-contact = { $name }: acknowledged. Thank you. Only the therapist can lift the stop.
+alert-kept = { $name }: the stop stays.
+alert-since = Red flag of { $at }
+b-alert-seen = I have seen this
+b-alert-lift = Lift the stop...
+lift-ask = { $name }: lift the stop? Choose the reason.
+b-lift-spoke = Spoke with client: safe
+b-lift-mistake = Pressed by mistake: lift
+b-lift-keep = Keep the stop
+lift-kept = The stop stays.
+lifted = { $name }: stop lifted ({ $reason }). Today stays off.
+lift-reason-spoke = spoke with client: safe
+lift-reason-mistake = pressed by mistake
+
+fact-fall = fall
+fact-still-down = still down after a fall
+fact-near-fall = near-fall: saved, did not reach the floor
+fact-head-knock = head hit
+fact-head-unsure = head hit: not sure
+fact-pressed-wrong = pressed "Something is wrong"
+fact-felt-unwell = felt unwell
+fact-carer-different = carer: does not look as usual
+fact-blood-thinner = on a blood thinner (baseline)
