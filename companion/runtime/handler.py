@@ -24,7 +24,7 @@ from companion.runtime.routing import PERSON_WAKE_CLASS, LinkTaken, Router, ToHa
 from companion.runtime.transport import Inbound, InPress, Renderer, ReplyText
 from companion.runtime.written import Source, Written, write_down
 from companion.store import OutboxRow, Store
-from companion.store.errors import AlreadyHandled
+from companion.store.errors import AlreadyHandled, DatabaseUnusable
 from companion.store.transactions import Tx
 
 log = logging.getLogger(__name__)
@@ -126,8 +126,7 @@ class Handler:
             if await tx.was_handled(inbound.key):
                 return None
             routed = await Router(self.rules, self.controls, self.clock.now(), self.clock.seed()).route(tx, inbound)
-            if isinstance(routed, ToTell):
-                line.append(routed)
+            line[:] = [routed] if isinstance(routed, ToTell) else []
             if not isinstance(routed, ToHandle):
                 return None
             attempt.subject, attempt.event, attempt.person = routed.subject, routed.event, routed.person
@@ -154,10 +153,7 @@ class Handler:
     async def _attempt(self, attempt: _Attempt, work: Callable[[Tx], Awaitable[_Done | None]]) -> _Done | None:
         """Do `work` in one transaction and tell the loops. If it goes wrong: roll back, log, set aside."""
         try:
-            async with self.store.writing() as tx:
-                done = await work(tx)
-        except AlreadyHandled:
-            return None
+            done = await self._transact(attempt.key, work)
         except LinkTaken:
             raise
         except Exception as error:
@@ -169,6 +165,18 @@ class Handler:
             for watcher in self.watchers:
                 watcher.changed(done.change)
         return done
+
+    async def _transact(self, key: str, work: Callable[[Tx], Awaitable[_Done | None]]) -> _Done | None:
+        """One transaction; a second time where the database failed, for it may have been busy."""
+        try:
+            async with self.store.writing() as tx:
+                return await work(tx)
+        except AlreadyHandled:
+            return None
+        except DatabaseUnusable:
+            log.warning("event %s is tried again: the database failed", key)
+        async with self.store.writing() as tx:
+            return await work(tx)
 
     async def _step(self, tx: Tx, subject: Subject, event: Event, key: str) -> _Done | None:
         if await tx.was_handled(key):

@@ -9,7 +9,7 @@ from collections.abc import Hashable
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 
-LONG_AGO = datetime.min.replace(tzinfo=UTC)
+LONG_AGO = datetime(1970, 1, 1, tzinfo=UTC)
 
 SPARE = 1.02
 """Slots are 2 % further apart than the rate asks for, so that no second sees one too many when requests jitter."""
@@ -80,7 +80,8 @@ class Pace:
 
     def took(self, chat: Hashable, *, edit: bool, now: datetime) -> None:
         """A request for this chat starts now."""
-        self._slot = max(self._slot, now - SLACK) + self._gap
+        on_time = now - self._slot <= SLACK
+        self._slot = (self._slot if on_time else now) + self._gap
         known = self._chat(chat, now)
         known.full_at = max(known.full_at, now) + self._refill
         if edit:
@@ -105,6 +106,10 @@ class Pace:
     def reached(self) -> None:
         """The platform answered, whatever it said."""
         self._failures = 0
+
+    def remembered(self) -> int:
+        """How many chats are in memory."""
+        return len(self._chats)
 
     def _chat(self, chat: Hashable, now: datetime) -> _Chat:
         if len(self._chats) > AT_REST:

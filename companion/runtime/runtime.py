@@ -98,6 +98,12 @@ class Runtime:
                 task.cancel()
             await asyncio.gather(task, return_exceptions=True)
 
+    def wake(self) -> None:
+        """Something was written beside the handler: let every loop look."""
+        self._alarms.event.set()
+        self._outbox.event.set()
+        self._drawing.event.set()
+
     async def broken(self) -> None:
         """Wait until a loop breaks; raises LoopBroken."""
         await self._broken.wait()

@@ -1,0 +1,122 @@
+"""What the sender is allowed, worked out without a database."""
+
+from datetime import timedelta
+from itertools import pairwise
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from companion.runtime.pace import Limits, Pace, back_off
+from tests.runtime.hands import START, at
+
+
+def test_slots_are_evenly_spaced_two_percent_inside_the_rate() -> None:
+    pace = Pace(Limits(per_second=30))
+    now, starts = START, []
+    for chat in range(60):
+        now = max(now, pace.slot())
+        starts.append(now)
+        pace.took(chat, edit=False, now=now)
+    assert {later - earlier for earlier, later in pairwise(starts)} == {timedelta(milliseconds=34)}
+
+
+@given(st.lists(st.floats(0, 0.009), min_size=120, max_size=120))
+def test_no_second_holds_more_than_the_rate_however_late_each_request_starts(lags: list[float]) -> None:
+    pace = Pace(Limits(per_second=30))
+    now, starts = START, []
+    for chat, lag in enumerate(lags):
+        now = max(now, pace.slot()) + timedelta(seconds=lag)
+        starts.append(now)
+        pace.took(chat, edit=False, now=now)
+    for first in starts:
+        assert sum(first <= start < first + timedelta(seconds=1) for start in starts) <= 30
+    assert starts[-1] - starts[0] < timedelta(seconds=0.034 * 120 + 0.02)
+
+
+def test_a_chat_gets_three_at_once_and_then_one_a_second() -> None:
+    pace = Pace(Limits())
+    for _ in range(3):
+        assert pace.ready("ada", edit=False) <= START
+        pace.took("ada", edit=False, now=START)
+    assert pace.ready("ada", edit=False) == at(1)
+    assert pace.ready("cem", edit=False) <= START
+    pace.took("ada", edit=False, now=at(1))
+    assert pace.ready("ada", edit=False) == at(2)
+
+
+def test_a_rested_chat_gets_three_again_and_no_more() -> None:
+    pace = Pace(Limits())
+    for second in (0, 0, 0, 60, 60, 60):
+        assert pace.ready("ada", edit=False) <= at(second)
+        pace.took("ada", edit=False, now=at(second))
+    assert pace.ready("ada", edit=False) == at(61)
+
+
+def test_a_chat_gets_twenty_edits_in_any_minute() -> None:
+    pace = Pace(Limits())
+    for second in range(20):
+        pace.took("ada", edit=True, now=at(2 * second))
+    assert pace.ready("ada", edit=True) == at(60)
+    assert pace.ready("ada", edit=False) <= at(39)
+    pace.took("ada", edit=True, now=at(60))
+    assert pace.ready("ada", edit=True) == at(62)
+
+
+def test_some_edits_of_a_minute_can_be_left_unused() -> None:
+    pace = Pace(Limits())
+    for second in range(15):
+        pace.took("ada", edit=True, now=at(2 * second))
+    assert pace.ready("ada", edit=True, spare_edits=5) == at(60)
+    assert pace.ready("ada", edit=True) <= at(29)
+
+
+def test_a_refusal_pauses_its_chat_alone() -> None:
+    pace = Pace(Limits())
+    pace.refused("ada", 30, everywhere=False, now=START)
+    assert pace.ready("ada", edit=False) == at(30)
+    assert pace.ready("cem", edit=False) <= START
+    assert pace.slot() <= START
+
+
+def test_a_second_chat_refused_within_the_pause_of_the_first_pauses_all() -> None:
+    pace = Pace(Limits())
+    pace.refused("ada", 30, everywhere=False, now=START)
+    pace.refused("cem", 20, everywhere=False, now=at(29))
+    assert pace.slot() == at(49)
+
+
+def test_a_second_refusal_of_the_same_chat_or_after_the_pause_pauses_nobody_else() -> None:
+    pace = Pace(Limits())
+    pace.refused("ada", 30, everywhere=False, now=START)
+    pace.refused("ada", 30, everywhere=False, now=at(10))
+    pace.refused("cem", 30, everywhere=False, now=at(41))
+    assert pace.slot() <= START
+
+
+def test_a_refusal_of_the_whole_bot_pauses_all() -> None:
+    pace = Pace(Limits())
+    pace.refused("ada", 7, everywhere=True, now=START)
+    assert pace.slot() == at(7)
+
+
+def test_a_lost_network_is_tried_again_ever_more_slowly_but_within_five_seconds() -> None:
+    pace, waits = Pace(Limits()), []
+    for _ in range(5):
+        pace.unreachable(START)
+        waits.append((pace.slot() - START).total_seconds())
+    assert waits == [1, 2, 4, 5, 5]
+    pace.reached()
+    pace.unreachable(at(100))
+    assert pace.slot() == at(101)
+
+
+def test_back_off_doubles_up_to_its_most() -> None:
+    assert [back_off(attempts).total_seconds() for attempts in (1, 2, 3, 4, 5, 1000)] == [1, 2, 4, 8, 8, 8]
+
+
+def test_chats_at_rest_are_forgotten() -> None:
+    pace = Pace(Limits())
+    for chat in range(5000):
+        pace.took(chat, edit=True, now=at(chat))
+    assert pace.remembered() < 2100
+    assert pace.ready(4999, edit=True) > at(4990)
