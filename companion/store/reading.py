@@ -41,9 +41,15 @@ _TO_SEND = (
     .order_by(outbox.c.urgency, outbox.c.id)
     .limit(bindparam("limit"))
 )
-_NEXT_TRY = select(func.min(outbox.c.try_after)).where(WAITS, outbox.c.try_after > bindparam("now"))
-_UNSENT_REMINDERS = (
-    select(func.count()).select_from(outbox).where(or_(WAITS, ON_WIRE), outbox.c.urgency == int(Urgency.REMINDER))
+_NEXT_TRY = select(func.min(outbox.c.try_after)).where(
+    WAITS, outbox.c.try_after.is_not(None), outbox.c.try_after > bindparam("now")
+)
+# Counted apart, for each has an index of its own.
+_UNSENT_REMINDERS = select(
+    *(
+        select(func.count()).where(state, outbox.c.urgency == int(Urgency.REMINDER)).scalar_subquery()
+        for state in (WAITS, ON_WIRE)
+    )
 )
 _ON_WIRE = select(outbox).where(ON_WIRE).order_by(outbox.c.id)
 _CLIENTS = select(schema.client).order_by(schema.client.c.id)
@@ -99,7 +105,7 @@ class Reading(Questions):
     async def unsent_reminders(self) -> int:
         """How many messages of the reminder class wait or are on the wire."""
         found = await self._rows(_UNSENT_REMINDERS, {})
-        return int(found[0][0])
+        return sum(found[0])
 
     async def on_wire(self) -> list[OutboxRow]:
         """Messages on the wire, by id. At a start these are the ones whose end is unknown."""
@@ -158,7 +164,8 @@ def _next_wake(classes: tuple[int, ...]) -> Select[Any]:
 @cache
 def _earliest_wake(classes: tuple[int, ...]) -> Select[Any]:
     earliest = [
-        select(func.min(table.c.wake_at).label("wake_at")).where(table.c.wake_class == wake_class)
+        # "is not null" lets the index step over those that wait for nothing
+        select(func.min(table.c.wake_at).label("wake_at")).where(table.c.wake_class == wake_class, table.c.wake_at.is_not(None))
         for table in _WOKEN
         for wake_class in classes
     ]

@@ -149,6 +149,7 @@ def _some_of_outbox(name: str, where: ColumnElement[bool], *columns: Column[Any]
 _some_of_outbox("to_send", WAITS, outbox.c.urgency, outbox.c.id)
 _some_of_outbox("to_take_back", WAITS, outbox.c.client_id)
 _some_of_outbox("held_back", WAITS & outbox.c.try_after.is_not(None), outbox.c.person_id, outbox.c.try_after)
+_some_of_outbox("next_try", WAITS & outbox.c.try_after.is_not(None), outbox.c.try_after)
 _some_of_outbox("on_wire", ON_WIRE, outbox.c.id)
 
 card = Table(

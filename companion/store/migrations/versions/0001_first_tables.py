@@ -135,6 +135,13 @@ def _outbox() -> None:
         postgresql_where=sa.text("state = 'waiting' AND try_after IS NOT NULL"),
     )
     op.create_index(
+        "ix_outbox_next_try",
+        "outbox",
+        ["try_after"],
+        sqlite_where=sa.text("state = 'waiting' AND try_after IS NOT NULL"),
+        postgresql_where=sa.text("state = 'waiting' AND try_after IS NOT NULL"),
+    )
+    op.create_index(
         "ix_outbox_on_wire",
         "outbox",
         ["id"],
