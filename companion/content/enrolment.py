@@ -49,7 +49,11 @@ class Enrolment:
 
 def load(path: Path, library: Library, texts: Texts) -> Enrolment:
     """The enrolment in that file. Raises FoundWrong with every fault, in the order of the lines."""
-    page = read(path)
+    return in_page(read(path), library, texts)
+
+
+def in_page(page: Page, library: Library, texts: Texts) -> Enrolment:
+    """The enrolment in that page, or in that part of a page. Raises FoundWrong likewise."""
     file = parse(page, EnrolmentShape)
     faults = [*_people_faults(page, file, texts), *_care_faults(page, file, library, texts)]
     if faults:
