@@ -80,7 +80,7 @@ class Runtime:
         await self._outbox.recover()
         await self.handler.drain()
         async with self.handler.store.reading() as reading:
-            live = await reading.live_clients()
+            live = await reading.clients()
         for client in live:
             self._show(client)
         for loop in self._loops:
