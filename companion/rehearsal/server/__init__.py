@@ -7,7 +7,7 @@ and what goes wrong.
 
 from .chats import Button, PhoneMessage
 from .entries import Entry
-from .faults import Fault
+from .faults import Fault, FaultKind
 from .limits import Limits
 from .methods import OFFERED
 from .phones import NotOnThePhone, Phone
@@ -21,6 +21,7 @@ __all__ = [
     "Call",
     "Entry",
     "Fault",
+    "FaultKind",
     "Limits",
     "NotOnThePhone",
     "Phone",

@@ -84,9 +84,7 @@ class Desk:
         code = 200
         try:
             if method == POLL:
-                result = await self._platform.updates.poll(
-                    ask_of(self._platform, parameters), lambda: _gone(request)
-                )
+                result = await self._platform.updates.poll(ask_of(self._platform, parameters), lambda: _gone(request))
             else:
                 result = METHODS[method].call(self._platform, parameters)
             envelope: dict[str, Any] = {"ok": True, "result": result}
@@ -94,7 +92,7 @@ class Desk:
             envelope, code = refusal.envelope(), refusal.code
         except Exception as failure:
             self.failures.append(failure)
-            envelope, code = Refusal(500, "Internal Server Error").envelope(), 500
+            return _json(Refusal(500, "Internal Server Error").envelope(), 500)
         if method != POLL:
             self._platform.calls.append(Call(self._platform.now(), method, parameters.chat_id, code))
         return _json(envelope, code)

@@ -24,9 +24,7 @@ def edit_message_text(platform: Platform, parameters: Parameters) -> dict[str, A
     if message.kind != "text":
         raise bad_request("there is no text in the message to edit")
     text = text_of(parameters, platform.limits)
-    return _change(
-        platform, chat, message, replace(message, text=text, buttons=_buttons(platform, parameters))
-    )
+    return _change(platform, chat, message, replace(message, text=text, buttons=_buttons(platform, parameters)))
 
 
 def edit_message_caption(platform: Platform, parameters: Parameters) -> dict[str, Any]:
@@ -35,9 +33,7 @@ def edit_message_caption(platform: Platform, parameters: Parameters) -> dict[str
     if message.kind == "text":
         raise bad_request("there is no caption in the message to edit")
     caption = caption_of(parameters, platform.limits)
-    return _change(
-        platform, chat, message, replace(message, caption=caption, buttons=_buttons(platform, parameters))
-    )
+    return _change(platform, chat, message, replace(message, caption=caption, buttons=_buttons(platform, parameters)))
 
 
 def edit_message_reply_markup(platform: Platform, parameters: Parameters) -> dict[str, Any]:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
-Kind = Literal["500", "502", "429", "garbage", "cut", "slow", "accepted_then_lost"]
+FaultKind = Literal["500", "502", "429", "garbage", "cut", "slow", "accepted_then_lost"]
 """500, 502, 429, garbage: answered so, nothing is done. cut: the connection ends before anything is done.
 slow: done at once, answered late. accepted_then_lost: done, and the connection ends without an answer.
 """
@@ -18,7 +18,7 @@ class Fault:
     real time for "slow"; `retry_after` in seconds for "429".
     """
 
-    kind: Kind
+    kind: FaultKind
     method: str | None = None
     chat_id: int | None = None
     times: int = 1

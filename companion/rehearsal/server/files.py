@@ -53,9 +53,7 @@ class FileStore:
         self._by_path: dict[str, StoredFile] = {}
         self._contents: dict[str, bytes] = {}
 
-    def store(
-        self, kind: FileKind, content: bytes, limits: Limits, name: str = "", seconds: int = 0
-    ) -> StoredFile:
+    def store(self, kind: FileKind, content: bytes, limits: Limits, name: str = "", seconds: int = 0) -> StoredFile:
         """Takes an upload in; refuses an empty or too large one and a photo that is no picture.
 
         What is sent as a voice note and is no sound that can be one becomes a document, as the manual says.
@@ -78,9 +76,7 @@ class FileStore:
             kind=kind,
             content=self._contents.setdefault(digest, content),
             name=name,
-            mime_type="audio/ogg"
-            if kind == "voice"
-            else mimetypes.guess_type(name)[0] or "application/octet-stream",
+            mime_type="audio/ogg" if kind == "voice" else mimetypes.guess_type(name)[0] or "application/octet-stream",
             width=width,
             height=height,
             seconds=seconds,

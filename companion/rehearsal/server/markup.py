@@ -37,19 +37,13 @@ def markup_of(parameters: Parameters, limits: Limits) -> Markup | None:
     if not isinstance(found, dict):
         raise bad_request("object expected as reply markup")
     if "inline_keyboard" in found:
-        rows = tuple(
-            tuple(_button(raw, limits) for raw in row)
-            for row in _rows(found["inline_keyboard"], limits)
-            if row
-        )
+        rows = tuple(tuple(_button(raw, limits) for raw in row) for row in _rows(found["inline_keyboard"], limits) if row)
         return Inline(rows)
     if "keyboard" in found:
         labels = tuple(tuple(_label(raw) for raw in row) for row in _rows(found["keyboard"], limits) if row)
         if not labels:
             raise bad_request("reply keyboard must have at least one button")
-        return Keyboard(
-            labels, *(_true(found, n) for n in ("is_persistent", "resize_keyboard", "one_time_keyboard"))
-        )
+        return Keyboard(labels, *(_true(found, n) for n in ("is_persistent", "resize_keyboard", "one_time_keyboard")))
     if _true(found, "remove_keyboard"):
         return NoKeyboard()
     if _true(found, "force_reply"):
@@ -95,9 +89,7 @@ def _button(raw: Any, limits: Limits) -> Button:
         return Button(label, url=str(raw["url"]))
     data = raw.get("callback_data")
     if not isinstance(data, str) or not data:
-        raise bad_request(
-            "can't parse inline keyboard button: text buttons are unallowed in the inline keyboard"
-        )
+        raise bad_request("can't parse inline keyboard button: text buttons are unallowed in the inline keyboard")
     if limits.button_data_bytes is not None and len(data.encode()) > limits.button_data_bytes:
         raise bad_request("BUTTON_DATA_INVALID")
     return Button(label, data)

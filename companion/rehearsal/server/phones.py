@@ -74,9 +74,7 @@ class Phone:
     def what_is_on_it(self) -> str:
         """The buttons that can be pressed now, in words, for an error or a transcript."""
         inline = [
-            f"{m.message_id}: {' / '.join(b.label for row in m.buttons for b in row)}"
-            for m in self.messages
-            if m.buttons
+            f"{m.message_id}: {' / '.join(b.label for row in m.buttons for b in row)}" for m in self.messages if m.buttons
         ]
         row = " / ".join(label for labels in self.fixed_row for label in labels)
         return f"On the phone now: {'; '.join(inline) or 'no buttons'}. Fixed row: {row or 'none'}."
@@ -141,9 +139,7 @@ class Phone:
         self._must_be_open()
         keyboard = self._chat.keyboard
         if keyboard is None or not any(label in row for row in keyboard.rows):
-            raise NotOnThePhone(
-                f"{self.first_name}: {label!r} is not in the fixed row. {self.what_is_on_it()}"
-            )
+            raise NotOnThePhone(f"{self.first_name}: {label!r} is not in the fixed row. {self.what_is_on_it()}")
         if keyboard.once:
             self._chat.drop_keyboard()
         return self._say(PhoneMessage(0, self._platform.now(), False, text=label))
@@ -174,9 +170,7 @@ class Phone:
     def _send(self, kind: FileKind, content: bytes, caption: str, length: int) -> int:
         self._must_be_open()
         media = self._platform.files.store(kind, content, self._platform.limits, seconds=length)
-        return self._say(
-            PhoneMessage(0, self._platform.now(), False, kind=media.kind, caption=caption, media=media)
-        )
+        return self._say(PhoneMessage(0, self._platform.now(), False, kind=media.kind, caption=caption, media=media))
 
     def _say(self, message: PhoneMessage) -> int:
         message.message_id = self._platform.next_message_id()

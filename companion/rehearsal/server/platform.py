@@ -183,9 +183,7 @@ class Platform:
     def toast(self, chat: PrivateChat, text: str, alert: bool) -> None:
         """Words that show for a moment over the screen."""
         chat.toasts.append((self.now(), text, alert))
-        self._record(
-            chat, Entry(at=self.now(), user_id=chat.chat_id, way="out", kind="toast", text=text, silent=True)
-        )
+        self._record(chat, Entry(at=self.now(), user_id=chat.chat_id, way="out", kind="toast", text=text, silent=True))
 
     def pressed(self, chat: PrivateChat, message_id: int, label: str, data: str) -> None:
         """Records that a person pressed a button."""

@@ -16,10 +16,7 @@ def ask_of(platform: Platform, parameters: Parameters) -> Ask:
     a webhook.
     """
     if platform.webhook:
-        raise conflict(
-            "can't use getUpdates method while webhook is active; "
-            "use deleteWebhook to delete the webhook first"
-        )
+        raise conflict("can't use getUpdates method while webhook is active; use deleteWebhook to delete the webhook first")
     _allow(platform, parameters)
     return Ask(
         offset=parameters.integer("offset"),

@@ -86,18 +86,14 @@ def caption_of(parameters: Parameters, limits: Limits) -> str:
     return caption
 
 
-def media_of(
-    platform: Platform, parameters: Parameters, kind: FileKind, value: str, field: str = ""
-) -> StoredFile:
+def media_of(platform: Platform, parameters: Parameters, kind: FileKind, value: str, field: str = "") -> StoredFile:
     """The file that `value` names: an id, or `attach://name` of an upload; or the upload in the part `field`
     itself.
     """
     part = value.removeprefix("attach://") if value.startswith("attach://") else field
     upload = parameters.files.get(part)
     if upload is not None:
-        return platform.files.store(
-            kind, upload.content, platform.limits, upload.name, parameters.integer("duration")
-        )
+        return platform.files.store(kind, upload.content, platform.limits, upload.name, parameters.integer("duration"))
     if not value:
         raise bad_request(f"there is no {kind} in the request")
     return platform.files.again(value, kind)

@@ -60,9 +60,7 @@ class RehearsalServer:
         await self._connections.close()
         self._port = None
         if self._desk.failures:
-            raise RuntimeError(
-                f"{len(self._desk.failures)} requests broke the server"
-            ) from self._desk.failures[0]
+            raise RuntimeError(f"{len(self._desk.failures)} requests broke the server") from self._desk.failures[0]
 
     @property
     def base_url(self) -> str:
@@ -73,9 +71,7 @@ class RehearsalServer:
 
     # --- people ---
 
-    def add_phone(
-        self, user_id: int, first_name: str, username: str | None = None, language_code: str = "en"
-    ) -> Phone:
+    def add_phone(self, user_id: int, first_name: str, username: str | None = None, language_code: str = "en") -> Phone:
         """A person who can find the bot and has not pressed Start.
 
         ValueError if the id is taken or no user's.
@@ -87,9 +83,7 @@ class RehearsalServer:
         self.phones[user_id] = Phone(self._platform, chat)
         return self.phones[user_id]
 
-    def add_group_event(
-        self, chat_id: int, by: Phone, event: GroupEvent, text: str = "", title: str = "A group"
-    ) -> int:
+    def add_group_event(self, chat_id: int, by: Phone, event: GroupEvent, text: str = "", title: str = "A group") -> int:
         """Lets something happen in the group `chat_id` (below 0), which is made at its first event; the
         update's number.
         """

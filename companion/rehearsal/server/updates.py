@@ -93,9 +93,7 @@ class UpdateQueue:
         if isinstance(claimed, int) and self.next_number <= claimed < 2**31:
             self.next_number = claimed
         number = self._take_number()
-        self._put(
-            Waiting(number, raw if "update_id" in raw else {"update_id": number, **raw}, self._death(life))
-        )
+        self._put(Waiting(number, raw if "update_id" in raw else {"update_id": number, **raw}, self._death(life)))
         return number
 
     def confirm(self, offset: int) -> None:
@@ -126,11 +124,7 @@ class UpdateQueue:
 
         `gone()` returns when the client has hung up.
         """
-        self.end_poll(
-            conflict(
-                "terminated by other getUpdates request; make sure that only one bot instance is running"
-            )
-        )
+        self.end_poll(conflict("terminated by other getUpdates request; make sure that only one bot instance is running"))
         self.confirm(ask.offset)
         if not self.unconfirmed and ask.timeout > 0:
             await self._hold(ask.timeout, gone)
