@@ -18,6 +18,12 @@ class ActiveLock:
 
     def take(self) -> None:
         """Take it, or raise `UsedWrong` at once: somebody else has it."""
+        # The lock would make the folder; a folder that is not there is more likely a slip of the pen.
+        if not self._database.parent.is_dir():
+            raise DatabaseUnusable(
+                f"The database {self._database} can not be made: its folder is not there. "
+                "Make the folder, or set COMPANION_DATABASE to a file elsewhere."
+            )
         try:
             self._lock.acquire()
         except Timeout:

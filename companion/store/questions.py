@@ -26,7 +26,7 @@ SCRIPTS_KEPT = 512
 CLIENT = select(schema.client).where(schema.client.c.id == bindparam("id"))
 PERSON = select(schema.person).where(schema.person.c.id == bindparam("id"))
 PERSON_BY_USER = select(schema.person).where(schema.person.c.user_id == bindparam("user_id"))
-SCRIPT = select(schema.script.c.record).where(
+_SCRIPT = select(schema.script.c.record).where(
     schema.script.c.client_id == bindparam("client"), schema.script.c.id == bindparam("id")
 )
 _OUTBOX = select(schema.outbox).where(schema.outbox.c.id == bindparam("id"))
@@ -121,7 +121,7 @@ class Questions:
     async def _script(self, name: ScriptName) -> Script | None:
         script = self._scripts.get(name)
         if script is None:
-            found = await self._first(SCRIPT, client=name[0], id=name[1])
+            found = await self._first(_SCRIPT, client=name[0], id=name[1])
             if found is not None:
                 script = self._records.script(found.record, f"the script {name[1]} of client {name[0]}")
                 self._scripts.keep(name, script)

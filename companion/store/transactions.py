@@ -18,7 +18,7 @@ from companion.core.person import Person
 from companion.core.steps import Script
 from companion.store import schema
 from companion.store.errors import AlreadyHandled, AlreadyThere
-from companion.store.questions import CLIENT, PERSON, PERSON_BY_USER, SCRIPT, ScriptName, Scripts
+from companion.store.questions import CLIENT, PERSON, PERSON_BY_USER, ScriptName, Scripts
 from companion.store.records import Records
 from companion.store.rows import LinkState, LinkUse, PassRow, ReportState
 from companion.store.saying import Saying
@@ -119,7 +119,7 @@ class Tx(Saying):
         await self.write_collected()
         self._clients[client.id] = _Held(1, values["script_id"])
         if client.session is not None:
-            await self._keep_script(client.id, client.session.script)
+            self._keep_script(client.id, client.session.script)
 
     async def add_person(self, person: Person, wake_at: datetime | None, wake_class: int) -> None:
         """Write a new person, version 1. `AlreadyThere` if the id or the user id is taken."""
@@ -135,8 +135,8 @@ class Tx(Saying):
     async def save_client(self, client: Client, wake_at: datetime | None, wake_class: int) -> int:
         """Write the client's new state; the new version. LookupError if there is no such client.
 
-        A session's script is written once, when it is first seen, and deleted when the client is in it no more.
-        ValueError if a script of that id was written before and is another one: scripts are frozen.
+        A session's script is written once, when it is first seen (later changes of it are not), and deleted when the
+        client is in it no more.
         """
         held = self._clients.get(client.id)
         if held is None:
@@ -146,7 +146,7 @@ class Tx(Saying):
             held = _Held(found.version, found.script_id)
         values = self._client_values(client, wake_at, wake_class)
         if client.session is not None and values["script_id"] != held.script_id:
-            await self._keep_script(client.id, client.session.script)
+            self._keep_script(client.id, client.session.script)
         self._later(_SAVE_CLIENT, {"b_id": client.id, "version": held.version + 1, **values})
         if held.script_id is not None and held.script_id != values["script_id"]:
             self._later(_DROP_SCRIPT, {"b_client": client.id, "b_id": held.script_id})
@@ -215,13 +215,8 @@ class Tx(Saying):
             "user_id": person.user_id,
         }
 
-    async def _keep_script(self, client_id: ClientId, kept: Script) -> None:
-        record = self._records.dump(kept)
-        found = await self._first(SCRIPT, client=client_id, id=kept.id)
-        if found is None:
-            self._later(_INSERT_SCRIPT, {"client_id": client_id, "id": kept.id, "record": record})
-        elif found.record != record:
-            raise ValueError(f"the script {kept.id} of client {client_id} is frozen, and this is another one")
+    def _keep_script(self, client_id: ClientId, kept: Script) -> None:
+        self._later(_INSERT_SCRIPT, {"client_id": client_id, "id": kept.id, "record": self._records.dump(kept)})
         self.new_scripts[client_id, kept.id] = kept
 
     # what is to be remembered, told and drawn

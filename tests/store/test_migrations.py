@@ -1,0 +1,101 @@
+"""The migrations make exactly the tables that the program uses."""
+
+import sqlite3
+from pathlib import Path
+
+import pytest
+from alembic.autogenerate import compare_metadata
+from alembic.config import Config
+from alembic.runtime.migration import MigrationContext
+from alembic.script import ScriptDirectory
+
+from companion.store import migrate
+from companion.store.engines import migrator
+from companion.store.errors import DatabaseUnusable
+from companion.store.migrate import VERSION_TABLE, bring_up_to_date, config, is_up_to_date, opened
+from companion.store.schema import metadata
+
+
+def made(database: Path) -> dict[str, str]:
+    """What SQLite was told for each table and index."""
+    with sqlite3.connect(database) as connection:
+        found = connection.execute("SELECT name, sql FROM sqlite_master WHERE sql IS NOT NULL")
+        return {name: " ".join(sql.split()) for name, sql in found if name != VERSION_TABLE}
+
+
+def test_migrations_make_what_the_schema_says(tmp_path: Path) -> None:
+    bring_up_to_date(tmp_path / "a.sqlite3")
+    with opened(tmp_path / "a.sqlite3") as connection:
+        assert compare_metadata(MigrationContext.configure(connection), metadata) == []
+
+
+def test_migrations_make_it_to_the_letter(tmp_path: Path) -> None:
+    migrated, created = tmp_path / "a.sqlite3", tmp_path / "b.sqlite3"
+    bring_up_to_date(migrated)
+    metadata.create_all(migrator(created))
+    assert made(migrated) == made(created)
+    assert len(made(migrated)) > len(metadata.tables)
+
+
+def test_migrations_are_one_line_of_changes() -> None:
+    scripts = ScriptDirectory.from_config(config())
+    assert len(scripts.get_heads()) == len(scripts.get_bases()) == 1
+    assert [script.revision for script in scripts.walk_revisions()][-1] == "0001"
+
+
+def test_bringing_up_to_date_twice_changes_nothing(tmp_path: Path) -> None:
+    database = tmp_path / "a.sqlite3"
+    assert not is_up_to_date(database)
+    bring_up_to_date(database)
+    before = made(database)
+    assert is_up_to_date(database)
+    bring_up_to_date(database)
+    assert made(database) == before
+
+
+TOMORROW = """
+from alembic import op
+
+revision, down_revision = "0002", "0001"
+
+def upgrade() -> None:
+    op.execute("CREATE TABLE added (id INTEGER)")
+    op.execute("DROP TABLE passes")
+    op.execute("{last}")
+"""
+
+
+def write_tomorrow(monkeypatch: pytest.MonkeyPatch, tmp_path: Path, last: str) -> None:
+    """A companion with one more migration, that ends with `last`."""
+    (tmp_path / "tomorrow").mkdir()
+    (tmp_path / "tomorrow" / "0002_more.py").write_text(TOMORROW.format(last=last))
+
+    def longer() -> Config:
+        settings = config()
+        of_today = ScriptDirectory.from_config(settings).versions
+        settings.set_main_option("version_locations", "\n".join([of_today, str(tmp_path / "tomorrow")]))
+        return settings
+
+    monkeypatch.setattr(migrate, "config", longer)
+
+
+def test_an_older_database_is_brought_up_to_date(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    database = tmp_path / "a.sqlite3"
+    bring_up_to_date(database)
+    write_tomorrow(monkeypatch, tmp_path, last="SELECT 1")
+    assert not is_up_to_date(database)
+    bring_up_to_date(database)
+    assert is_up_to_date(database)
+    assert "added" in made(database) and "passes" not in made(database)
+
+
+def test_a_migration_that_goes_wrong_leaves_the_database_as_it_was(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    database = tmp_path / "a.sqlite3"
+    bring_up_to_date(database)
+    before = made(database)
+    with monkeypatch.context() as tomorrow:
+        write_tomorrow(tomorrow, tmp_path, last="NOT SQL AT ALL")
+        with pytest.raises(DatabaseUnusable):
+            bring_up_to_date(database)
+    assert made(database) == before
+    assert is_up_to_date(database)

@@ -1,0 +1,50 @@
+"""The questions asked many times a second are answered from an index, however many clients and messages there are."""
+
+import sqlite3
+from pathlib import Path
+from typing import Any
+
+import pytest
+from sqlalchemy import Select
+from sqlalchemy.dialects import sqlite
+
+from companion.store import questions, reading, saying
+from companion.store.migrate import bring_up_to_date
+
+ASKED: dict[str, Any] = {
+    "next wake": reading._next_wake((0, 1, 2)),
+    "earliest wake": reading._earliest_wake((0, 1, 2)),
+    "to send": reading._TO_SEND,
+    "next try": reading._NEXT_TRY,
+    "unsent reminders": reading._UNSENT_REMINDERS,
+    "on the wire": reading._ON_WIRE,
+    "observations": reading._OBSERVATIONS,
+    "person by user": questions.PERSON_BY_USER,
+    "take back": saying._TAKE_BACK,
+    "take back from one": saying._TAKE_BACK_FROM_ONE,
+}
+TABLES = ("client", "person", "outbox", "observation", "held_back")
+
+
+def plan(database: Path, statement: Any) -> list[str]:
+    """What SQLite says it will do."""
+    if isinstance(statement, Select):
+        statement = statement.params(dict.fromkeys(statement.compile().params, 1) | {"without": ["a", "b"]})
+    sql = str(statement.compile(dialect=sqlite.dialect(), compile_kwargs={"render_postcompile": True}))
+    with sqlite3.connect(database) as connection:
+        rows = connection.execute(f"EXPLAIN QUERY PLAN {sql}", [None] * sql.count("?"))
+        return [row[3] for row in rows]
+
+
+@pytest.mark.parametrize("question", ASKED)
+def test_an_index_answers(question: str, tmp_path: Path) -> None:
+    bring_up_to_date(tmp_path / "a.sqlite3")
+    steps = plan(tmp_path / "a.sqlite3", ASKED[question])
+    of_tables = [step for step in steps if step.startswith(("SCAN ", "SEARCH ")) and step.split()[1] in TABLES]
+    assert of_tables
+    assert [step for step in of_tables if "INDEX" not in step] == []
+
+
+def test_messages_are_not_sorted_before_the_first_goes(tmp_path: Path) -> None:
+    bring_up_to_date(tmp_path / "a.sqlite3")
+    assert [step for step in plan(tmp_path / "a.sqlite3", reading._TO_SEND) if "TEMP B-TREE" in step] == []
