@@ -35,7 +35,7 @@ class Alarms:
         self._handler = handler
         self._store = handler.store
         self._clock = handler.clock
-        self._scheduler = AsyncIOScheduler(timezone=UTC)
+        self.scheduler = AsyncIOScheduler(timezone=UTC)
         self._planned: datetime | None = None
         self._held_off = False
 
@@ -51,14 +51,14 @@ class Alarms:
 
     async def run(self) -> None:
         """Wake for ever."""
-        self._scheduler.start()
+        self.scheduler.start()
         try:
             while True:
                 async with self.turn:
                     until = await self._turn()
                 await self._clock.park(self.name, self.event, until)
         finally:
-            self._scheduler.shutdown(wait=False)
+            self.scheduler.shutdown(wait=False)
 
     async def _turn(self) -> datetime | None:
         """Handle the first that is due, or plan the next. Until when to wait."""
@@ -69,7 +69,7 @@ class Alarms:
         if wake is not None:
             await self._wake(wake, now)
             return now
-        self._plan(next_at)
+        self.plan(next_at)
         return self._clock.look(next_at)
 
     async def _look(self, now: datetime) -> tuple[Wake | None, datetime | None]:
@@ -93,13 +93,14 @@ class Alarms:
             async with self._store.writing() as tx:
                 await tx.postpone(subject, now + ASIDE)
 
-    def _plan(self, due: datetime | None) -> None:
+    def plan(self, due: datetime | None) -> None:
+        """Let the scheduler ring at `due` and at no other moment."""
         self._planned = due
         if due is None:
-            if self._scheduler.get_job(JOB) is not None:
-                self._scheduler.remove_job(JOB)
+            if self.scheduler.get_job(JOB) is not None:
+                self.scheduler.remove_job(JOB)
             return
-        self._scheduler.add_job(
+        self.scheduler.add_job(
             self._ring,
             "date",
             run_date=self._clock.wall(due),
