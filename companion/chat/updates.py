@@ -67,8 +67,10 @@ class Updates:
                 except TelegramError as error:
                     log.warning("The platform can not be reached (%s); trying again", type(error).__name__)
                     await self._back_off()
-        finally:
             await self._finish_asides()
+        finally:
+            for task in self._asides:
+                task.cancel()
 
     def stop(self) -> None:
         """End after the update under way; a fetch under way is given up."""

@@ -10,8 +10,7 @@ from companion.chat.buttons import decode
 from companion.chat.outbound import Telegram
 from companion.chat.wire import Wire, connect
 from companion.core.events import Press
-from companion.rehearsal.server import Fault, Limits, Phone, RehearsalServer
-from companion.rehearsal.server.faults import Kind
+from companion.rehearsal.server import Fault, FaultKind, Limits, Phone, RehearsalServer
 from companion.runtime.transport import (
     NotThere,
     NoWay,
@@ -136,7 +135,7 @@ async def test_what_the_platform_will_never_take_is_refused(telegram: Telegram, 
 )
 @pytest.mark.filterwarnings("ignore::telegram.warnings.PTBDeprecationWarning")
 async def test_what_went_wrong_is_told_apart(
-    telegram: Telegram, phone: Phone, server: RehearsalServer, kind: Kind, outcome: Outcome, arrives: bool
+    telegram: Telegram, phone: Phone, server: RehearsalServer, kind: FaultKind, outcome: Outcome, arrives: bool
 ) -> None:
     server.faults.order(Fault(kind=kind, retry_after=7))
     before = len(phone.messages)

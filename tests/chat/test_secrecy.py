@@ -9,8 +9,7 @@ from companion.chat.secrecy import HIDDEN, conceal
 from companion.chat.updates import Updates
 from companion.chat.wire import Wire, connect
 from companion.errors import UsedWrong
-from companion.rehearsal.server import Fault, Phone, RehearsalServer
-from companion.rehearsal.server.faults import Kind
+from companion.rehearsal.server import Fault, FaultKind, Phone, RehearsalServer
 from companion.runtime.transport import Op, Outgoing, Unknown, Unreachable
 from tests.chat.hands import Keeper, SteppingClock, fetching
 
@@ -55,7 +54,7 @@ async def test_no_log_holds_the_token_whatever_goes_wrong(
     server: RehearsalServer, wire: Wire, phone: Phone, everything: pytest.LogCaptureFixture
 ) -> None:
     clock, keeper = SteppingClock(), Keeper()
-    kinds: tuple[Kind, ...] = ("500", "502", "429", "garbage", "cut", "accepted_then_lost")
+    kinds: tuple[FaultKind, ...] = ("500", "502", "429", "garbage", "cut", "accepted_then_lost")
     async with fetching(server, wire, keeper, clock):
         for kind in kinds:
             server.faults.order(Fault(kind=kind))

@@ -9,8 +9,7 @@ from telegram import InlineKeyboardButton, InlineKeyboardMarkup
 from companion.chat.updates import Updates
 from companion.chat.wire import Wire, connect
 from companion.errors import UsedWrong
-from companion.rehearsal.server import Fault, Phone, RehearsalServer
-from companion.rehearsal.server.faults import Kind
+from companion.rehearsal.server import Fault, FaultKind, Phone, RehearsalServer
 from companion.runtime.transport import Inbound, InGone, InOther, InText, ReplyText
 from tests.chat.hands import Keeper, SteppingClock, fetching, until_quiet
 from tests.rehearsal.server.hands import VOICE, picture
@@ -90,7 +89,7 @@ async def test_a_press_without_words_is_answered_too(
 
 @pytest.mark.parametrize("kind", ["500", "cut", "accepted_then_lost", "garbage"])
 async def test_an_answer_that_fails_changes_nothing(
-    server: RehearsalServer, wire: Wire, phone: Phone, keeper: Keeper, clock: SteppingClock, kind: Kind
+    server: RehearsalServer, wire: Wire, phone: Phone, keeper: Keeper, clock: SteppingClock, kind: FaultKind
 ) -> None:
     await wire.send_message(phone.user_id, "hello", reply_markup=inline("Ready"))
     server.faults.order(Fault(kind=kind, method="answerCallbackQuery"))
@@ -251,7 +250,7 @@ async def test_the_bot_leaves_a_group(
 
 @pytest.mark.parametrize("kind", ["500", "502", "garbage", "cut"])
 async def test_a_network_that_is_lost_is_waited_for_longer_each_time(
-    server: RehearsalServer, wire: Wire, phone: Phone, keeper: Keeper, clock: SteppingClock, kind: Kind
+    server: RehearsalServer, wire: Wire, phone: Phone, keeper: Keeper, clock: SteppingClock, kind: FaultKind
 ) -> None:
     server.faults.order(Fault(kind=kind, method="getUpdates", times=7))
     phone.type("hello")
@@ -326,7 +325,7 @@ async def test_whatever_fails_and_whenever_it_is_killed_each_message_counts_once
 ) -> None:
     """As the journal does it: what has a key that was handled before changes nothing."""
     chance = random.Random(seed)
-    faults: tuple[Kind, ...] = ("500", "502", "429", "garbage", "cut", "accepted_then_lost")
+    faults: tuple[FaultKind, ...] = ("500", "502", "429", "garbage", "cut", "accepted_then_lost")
     counted: dict[str, str] = {}
 
     async def receive(inbound: Inbound) -> ReplyText | None:

@@ -1,0 +1,306 @@
+"""The command line. Exit codes: 0 fine, 1 something was found wrong, 2 it was used wrong.
+
+What a person can mend is told as plain sentences on stderr, without a traceback.
+"""
+
+import argparse
+import asyncio
+import logging
+import re
+import sys
+from collections.abc import Awaitable, Callable, Sequence
+from datetime import date
+from pathlib import Path
+from typing import TypeVar
+
+from telegram.error import InvalidToken, TelegramError
+
+from companion import __version__, app
+from companion.chat.wire import connect
+from companion.content import checking, enrolment, library
+from companion.content.folders import content_dir, scenarios_dir
+from companion.content.texts import Texts
+from companion.errors import CompanionError, FoundWrong, UsedWrong
+from companion.reports.assessor import ChildAssessor
+from companion.runtime.clock import RealClock
+from companion.runtime.transport import Drawing
+from companion.settings import Settings, described, load, variable
+from companion.store import Store
+
+T = TypeVar("T")
+Command = Callable[[argparse.Namespace], int]
+BOT = re.compile(r"@?[A-Za-z][A-Za-z0-9_]{3,31}")
+WEEK = re.compile(r"(\d{4})-W(\d{2})")
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one command; its exit code."""
+    try:
+        arguments = _parser().parse_args(argv)
+    except SystemExit as end:  # argparse has said why
+        return int(end.code or 0)
+    try:
+        command: Command = arguments.command
+        return command(arguments)
+    except CompanionError as wrong:
+        print(wrong, file=sys.stderr)
+        return wrong.exit_code
+    except KeyboardInterrupt:
+        return 130
+    except BrokenPipeError:
+        return 1
+
+
+# --- the commands ---------------------------------------------------------------------------------------------
+
+
+def _run(arguments: argparse.Namespace) -> int:
+    setup = app.Setup.of(_settings(arguments))
+    logging.basicConfig(level=logging.INFO, format="%(asctime)s %(levelname)s %(name)s: %(message)s")
+    asyncio.run(app.run(setup))
+    return 0
+
+
+def _check(arguments: argparse.Namespace) -> int:
+    content = content_dir(arguments.folder or _settings(arguments).content)
+    scenarios = None if arguments.folder else scenarios_dir()
+    faults = checking.check(content, scenarios)
+    if faults:
+        raise FoundWrong(faults)
+    print("Nothing wrong was found.")
+    return 0
+
+
+def _enrol(arguments: argparse.Namespace) -> int:
+    settings = _settings(arguments)
+    folder = content_dir(settings.content)
+    found = library.load(folder)
+    enrolled = enrolment.load(arguments.file, found, Texts(folder / "texts"))
+    bot = arguments.bot or asyncio.run(_bot_name(settings))
+
+    async def write(store: Store) -> app.Enrolled:
+        return await app.enrol(store, enrolled, found.without_number, RealClock())
+
+    done = asyncio.run(_with_store(settings, write, make=True))
+    for client in done.already:
+        print(f"{client} is enrolled already and was left as they are.", file=sys.stderr)
+    for one in done.invitations:
+        print(f"{one.person.id} ({one.person.name}, {one.person.role}): https://t.me/{bot}?start={one.payload}")
+    if done.invitations:
+        until = done.invitations[0].until
+        print(f"Each link works once, until {until:%Y-%m-%d %H:%M} UTC. Give each person theirs only.", file=sys.stderr)
+    return 0
+
+
+def _rehearse(arguments: argparse.Namespace) -> int:
+    # Only here: the bot's process needs neither the server nor the progress bar.
+    from companion.rehearsal.player import rehearse
+
+    return rehearse(arguments.scenarios, arguments.out)
+
+
+def _report(arguments: argparse.Namespace) -> int:
+    settings = _settings(arguments)
+    first, last = _week(arguments.week)
+    folder = content_dir(settings.content)
+
+    async def draw(store: Store) -> Drawing:
+        async with store.reading() as reading:
+            client = await reading.client(arguments.client)
+            everybody = await reading.clients() if client is None else []
+        if client is None:
+            known = ", ".join(one.id for one in everybody) or "nobody yet"
+            raise UsedWrong(f'There is no client "{arguments.client}". Enrolled are: {known}.')
+        assessor = ChildAssessor(settings.database, folder)
+        try:
+            return await assessor.draw(client.id, first, last, "en")
+        finally:
+            await assessor.close()
+
+    drawing = asyncio.run(_with_store(settings, draw))
+    _write(arguments.out, drawing.png)
+    print(drawing.caption)
+    return 0
+
+
+def _migrate(arguments: argparse.Namespace) -> int:
+    settings = _settings(arguments)
+
+    async def nothing(store: Store) -> None:
+        """Opening has brought the tables up to date."""
+
+    asyncio.run(_with_store(settings, nothing, make=True))
+    print(f"{settings.database} is up to date.")
+    return 0
+
+
+def _backup(arguments: argparse.Namespace) -> int:
+    settings = _settings(arguments)
+    if arguments.file.exists():
+        raise UsedWrong(f"{arguments.file} is there already. Name a file that is not: a backup overwrites nothing.")
+
+    async def backup(store: Store) -> None:
+        await store.backup(arguments.file)
+
+    asyncio.run(_with_store(settings, backup))
+    print(f"{settings.database} is written to {arguments.file}.")
+    return 0
+
+
+def _doctor(arguments: argparse.Namespace) -> int:
+    """Each part is looked at, also when one before it is not well."""
+    code = 0
+    for name, look in (
+        ("settings", _look_at_settings),
+        ("content", _look_at_content),
+        ("database", _look_at_database),
+        ("platform", _look_at_platform),
+    ):
+        try:
+            print(f"{name}: {look(_settings(arguments))}")
+        except CompanionError as wrong:
+            print(f"{name}: NOT WELL. {wrong}")
+            code = max(code, wrong.exit_code)
+    return code
+
+
+def _look_at_settings(settings: Settings) -> str:
+    app.Setup.of(settings)
+    return f"all that is needed is set; the emergency number is {settings.emergency_number}"
+
+
+def _look_at_content(settings: Settings) -> str:
+    content = content_dir(settings.content)
+    faults = checking.check(content)
+    if faults:
+        raise FoundWrong(faults)
+    return f"nothing wrong in {content}"
+
+
+def _look_at_database(settings: Settings) -> str:
+    async def count(store: Store) -> str:
+        async with store.reading() as reading:
+            return f"{len(await reading.clients())} clients and {len(await reading.people())} people"
+
+    return f"{asyncio.run(_with_store(settings, count))} in {settings.database}"
+
+
+def _look_at_platform(settings: Settings) -> str:
+    return f"{settings.telegram_api} answers; the bot is @{asyncio.run(_bot_name(settings))}"
+
+
+# --- what they share ------------------------------------------------------------------------------------------
+
+
+async def _with_store(settings: Settings, work: Callable[[Store], Awaitable[T]], make: bool = False) -> T:
+    if not make and not settings.database.exists():
+        raise UsedWrong(
+            f"There is no database {settings.database}. Enrol somebody first, or set {variable('database')} to the file."
+        )
+    store = await Store.open(settings.database, active=False)
+    try:
+        return await work(store)
+    finally:
+        await store.close()
+
+
+async def _bot_name(settings: Settings) -> str:
+    wire = connect(settings.token, settings.telegram_api)
+    try:
+        return (await wire.get_me()).username or ""
+    except InvalidToken:
+        # Nothing of the library's exception is kept: it carries the token.
+        problem = f"{settings.telegram_api} does not know the bot's token. Set {variable('telegram_token')} anew."
+    except TelegramError as error:
+        problem = f"{settings.telegram_api} can not be reached ({type(error).__name__}). Look at the network."
+    finally:
+        await wire.shutdown()
+    raise UsedWrong(problem)
+
+
+def _week(text: str) -> tuple[date, date]:
+    found = WEEK.fullmatch(text)
+    try:
+        if found is None:
+            raise ValueError
+        year, week = int(found[1]), int(found[2])
+        return date.fromisocalendar(year, week, 1), date.fromisocalendar(year, week, 7)
+    except ValueError:
+        raise UsedWrong(f"{text!r} is not a week. Write it like 2026-W48.") from None
+
+
+def _write(file: Path, content: bytes) -> None:
+    try:
+        file.write_bytes(content)
+    except OSError as error:
+        raise UsedWrong(f"{file} can not be written: {error.strerror}. Name another file with --out.") from None
+
+
+def _settings(arguments: argparse.Namespace) -> Settings:
+    options = {field: getattr(arguments, field, None) for field in Settings.model_fields}
+    return load(arguments.settings, options)
+
+
+# --- what can be called ---------------------------------------------------------------------------------------
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(prog="companion", description="A home-practice companion in a chat.")
+    parser.add_argument("--version", action="version", version=f"companion {__version__}")
+    commands = parser.add_subparsers(title="commands", required=True, metavar="COMMAND")
+
+    def add(name: str, command: Command, told: str, *fields: str) -> argparse.ArgumentParser:
+        one = commands.add_parser(name, help=told, description=f"{told[0].upper()}{told[1:]}.", epilog=_secret(fields))
+        one.set_defaults(command=command)
+        settings = one.add_argument_group("settings", "from an option, the environment, or the file, in this order")
+        settings.add_argument("--settings", type=Path, metavar="FILE", help="a file of lines NAME=value")
+        for field in fields:
+            if field != "telegram_token":
+                told = f"{described(field)} [{variable(field)}{_usually(field)}]"
+                settings.add_argument(f"--{field.replace('_', '-')}", metavar="VALUE", help=told)
+        return one
+
+    add("run", _run, "run the bot until it is told to end", *Settings.model_fields)
+    one = add("rehearse", _rehearse, "play scenarios, without token, network or server")
+    one.add_argument("scenarios", nargs="*", metavar="SCENARIO", help="names or files; without any, a first fortnight")
+    one.add_argument("--out", type=Path, metavar="DIR", help="where transcript, charts and database go")
+    one = add(
+        "enrol",
+        _enrol,
+        "enrol people and plans from a file, and print one-time start links",
+        *("database", "content", "telegram_token", "telegram_api"),
+    )
+    one.add_argument("file", type=Path, metavar="FILE", help="people and plans, in YAML")
+    one.add_argument("--bot", type=_bot, metavar="NAME", help="the bot's name; without it, the platform is asked")
+    one = add("check", _check, "check content and scenarios: every fault with file, line and what to do", "content")
+    one.add_argument("folder", nargs="?", type=Path, metavar="DIR", help="a folder of content to check instead")
+    one = add("report", _report, "draw a client's week as the therapist gets it", "database", "content")
+    one.add_argument("client", metavar="CLIENT", help="the client's id")
+    one.add_argument("--week", required=True, metavar="YYYY-Www", help="the week, such as 2026-W48")
+    one.add_argument("--out", required=True, type=Path, metavar="FILE", help="where the picture (PNG) goes")
+    add("migrate", _migrate, "make the database, or bring an older one up to date", "database")
+    add("doctor", _doctor, "look whether everything that the bot needs is well", *Settings.model_fields)
+    one = add("backup", _backup, "write the database to another file; the bot may run meanwhile", "database")
+    one.add_argument("file", type=Path, metavar="FILE", help="the file to write; it must not be there")
+    return parser
+
+
+def _bot(text: str) -> str:
+    if not BOT.fullmatch(text):
+        raise argparse.ArgumentTypeError(f"{text!r} is not a bot's name: 5 to 32 letters, digits and _")
+    return text.removeprefix("@")
+
+
+def _secret(fields: Sequence[str]) -> str | None:
+    if "telegram_token" not in fields:
+        return None
+    return f"{variable('telegram_token')}: {described('telegram_token')}."
+
+
+def _usually(field: str) -> str:
+    default = Settings.model_fields[field].default
+    return "" if default is None else f", usually {default}"
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,118 @@
+"""A companion at work against the loopback platform, on a clock that the test moves: for tests of the whole."""
+
+import asyncio
+from collections.abc import AsyncIterator, Callable
+from contextlib import asynccontextmanager
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+from companion.app import App, Enrolled, Setup, enrol
+from companion.content import enrolment, library
+from companion.content.folders import content_dir, scenarios_dir
+from companion.content.texts import Texts
+from companion.rehearsal.clock import LOOPS, RehearsalClock
+from companion.rehearsal.server import Limits, Phone, RehearsalServer
+from companion.store import Store
+
+# A Monday, 08:00 in London.
+START = datetime(2026, 3, 2, 8, 0, tzinfo=UTC)
+PEOPLE = {"ines": 7001, "rafe": 7002, "mara": 7003, "tomas": 7004}
+FILE = scenarios_dir() / "people" / "fortnight.yaml"
+PATIENCE_S = 30
+"""Real seconds after which a test that waits for what never comes is told so."""
+
+
+class Play:
+    """The platform, the people's phones and the clock; `app` is the companion while it runs."""
+
+    def __init__(self, database: Path) -> None:
+        self.clock = RehearsalClock(START, "tests")
+        self.server = RehearsalServer(now=self.clock.now, limits=Limits())
+        self.database = database
+        self.phones: dict[str, Phone] = {}
+
+    @property
+    def setup(self) -> Setup:
+        return Setup(self.server.token, self.server.base_url, self.database, emergency_number="112")
+
+    async def enrol(self, file: Path = FILE) -> Enrolled:
+        """Enrol the people of a file, as the command line does."""
+        folder = content_dir()
+        found = library.load(folder)
+        people = enrolment.load(file, found, Texts(folder / "texts"))
+        store = await Store.open(self.database, active=False)
+        try:
+            return await enrol(store, people, found.rules("112"), self.clock)
+        finally:
+            await store.close()
+
+    def phone(self, name: str) -> Phone:
+        """The phone of somebody of the file."""
+        if name not in self.phones:
+            self.phones[name] = self.server.add_phone(PEOPLE.get(name, 8000 + len(self.phones)), name.title())
+        return self.phones[name]
+
+    @asynccontextmanager
+    async def running(self) -> AsyncIterator[App]:
+        """The companion, from its start until it is stopped."""
+        app = await App.open(self.setup, self.clock)
+        self.clock.bell = self.server.changed.ring
+        await app.start()
+        try:
+            yield app
+        finally:
+            await app.stop()
+
+    async def settle(self) -> None:
+        """Let everything happen that needs no time to pass."""
+        async with asyncio.timeout(PATIENCE_S):
+            while True:
+                while not (self.server.quiet and set(LOOPS) <= set(self.clock.parked)):
+                    await self.server.wait_change()
+                if self.clock.release() is None:
+                    return
+
+    async def until(self, moment: datetime) -> None:
+        """Let time pass to `moment`, and everything happen that falls due meanwhile."""
+        await self.settle()
+        while (ahead := self.clock.next_until()) is not None and ahead <= moment:
+            self.clock.move_to(max(ahead, self.clock.now()))
+            await self.settle()
+        self.clock.move_to(moment)
+        await self.settle()
+
+    async def pass_by(self, seconds: float) -> None:
+        """Let so many seconds pass."""
+        await self.until(self.clock.now() + timedelta(seconds=seconds))
+
+    async def see(self, there: Callable[[], bool], within_s: float = 60) -> None:
+        """Let time pass until something is there. AssertionError if it is not within so many seconds."""
+        end = self.clock.now() + timedelta(seconds=within_s)
+        await self.settle()
+        while not there():
+            ahead = self.clock.next_until()
+            assert ahead is not None and ahead <= end, f"not seen: {[p.what_is_on_it() for p in self.phones.values()]}"
+            self.clock.move_to(max(ahead, self.clock.now()))
+            await self.settle()
+
+    async def join(self, enrolled: Enrolled) -> None:
+        """Everybody presses their start link."""
+        for invitation in enrolled.invitations:
+            self.phone(invitation.person.id).start(invitation.payload)
+            await self.pass_by(10)
+
+
+@asynccontextmanager
+async def playing(database: Path) -> AsyncIterator[Play]:
+    """The platform, up and running; nobody is enrolled yet."""
+    play = Play(database)
+    await play.server.start()
+    try:
+        yield play
+    finally:
+        await play.server.stop()
+
+
+def words(phone: Phone) -> str:
+    """Everything that stands in that chat now, from the bot."""
+    return "\n".join(message.words for message in phone.messages if message.from_bot)

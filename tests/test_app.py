@@ -1,0 +1,205 @@
+"""The whole, joined as it is for real: people are enrolled, join by their links, are reminded, stop, and come again."""
+
+import asyncio
+import os
+import signal
+from collections.abc import AsyncIterator
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+
+from companion.app import App, Setup, run
+from companion.chat.wire import connect
+from companion.errors import UsedWrong
+from companion.settings import load
+from companion.store import Store
+from tests.playing import FILE, START, Play, playing, words
+
+
+@pytest.fixture
+async def play(tmp_path: Path) -> AsyncIterator[Play]:
+    async with playing(tmp_path / "companion.sqlite3") as play:
+        yield play
+
+
+async def test_everybody_gets_a_link_of_their_own_that_fits_a_start_link(play: Play) -> None:
+    enrolled = await play.enrol()
+    assert [invitation.person.id for invitation in enrolled.invitations] == ["ines", "rafe", "mara", "tomas"]
+    payloads = [invitation.payload for invitation in enrolled.invitations]
+    assert len(set(payloads)) == 4
+    # up to 64 of A-Z a-z 0-9 _ and -: the platform's public manual, deep linking
+    assert all(len(payload) <= 64 and payload.replace("-", "").replace("_", "").isalnum() for payload in payloads)
+
+
+async def test_people_join_by_their_links_and_are_reminded(play: Play) -> None:
+    enrolled = await play.enrol()
+    async with play.running():
+        await play.join(enrolled)
+        assert "Hello Mara" in words(play.phone("mara"))
+        assert play.phone("mara").fixed_row_stays
+        assert any("Something is wrong" in row for row in play.phone("mara").fixed_row)
+        await play.until(START + timedelta(hours=2, minutes=1))
+        labels = [label for row in play.phone("mara").messages[-1].labels for label in row]
+    assert labels == ["Start", "Later", "Not today"]
+
+
+async def test_something_is_wrong_brings_the_emergency_words_and_the_alert(play: Play) -> None:
+    enrolled = await play.enrol()
+    async with play.running():
+        await play.join(enrolled)
+        play.phone("mara").press_fixed("Something is wrong")
+        await play.see(lambda: "112" in words(play.phone("mara")).rpartition("welcome")[2])
+        before = len(play.phone("ines").messages)
+        await play.pass_by(5)
+        assert len(play.phone("ines").messages) >= before > 1
+
+
+async def test_a_link_opens_one_door_once(play: Play) -> None:
+    enrolled = await play.enrol()
+    links = {invitation.person.id: invitation.payload for invitation in enrolled.invitations}
+    async with play.running():
+        play.phone("mara").start(links["mara"])
+        await play.pass_by(5)
+        stranger = play.phone("stranger")
+        stranger.start(links["mara"])
+        await play.see(lambda: "This link was used before." in words(stranger))
+        stranger.start("A" * 22)
+        await play.see(lambda: "I do not know this link." in words(stranger))
+        async with play_store(play) as store, store.reading() as reading:
+            assert await reading.person_by_user(stranger.user_id) is None
+
+
+async def test_one_person_can_not_be_two(play: Play) -> None:
+    """A link used by an account that is somebody else already is refused kindly, and stays good for its owner."""
+    enrolled = await play.enrol()
+    links = {invitation.person.id: invitation.payload for invitation in enrolled.invitations}
+    async with play.running():
+        play.phone("mara").start(links["mara"])
+        await play.pass_by(5)
+        play.phone("mara").start(links["ines"])
+        await play.see(lambda: "This phone has joined as somebody else." in words(play.phone("mara")))
+        play.phone("ines").start(links["ines"])
+        await play.see(lambda: "Hello Ines" in words(play.phone("ines")))
+
+
+async def test_a_link_that_is_too_old_opens_no_door(play: Play) -> None:
+    enrolled = await play.enrol()
+    links = {invitation.person.id: invitation.payload for invitation in enrolled.invitations}
+    play.clock.move_to(START + timedelta(days=15))
+    async with play.running():
+        play.phone("mara").start(links["mara"])
+        await play.see(lambda: "This link is too old." in words(play.phone("mara")))
+
+
+async def test_enrolling_again_gives_new_links_to_those_who_have_not_joined(play: Play) -> None:
+    first = await play.enrol()
+    links = {invitation.person.id: invitation.payload for invitation in first.invitations}
+    async with play.running():
+        play.phone("mara").start(links["mara"])
+        await play.pass_by(5)
+    second = await play.enrol()
+    assert second.already == ("mara",)
+    assert [invitation.person.id for invitation in second.invitations] == ["ines", "rafe", "tomas"]
+    assert not {invitation.payload for invitation in second.invitations} & set(links.values())
+
+
+async def test_an_id_that_means_somebody_else_is_refused_and_nothing_is_written(play: Play, tmp_path: Path) -> None:
+    await play.enrol()
+    file = tmp_path / "other.yaml"
+    file.write_text(FILE.read_text().replace("mara", "nell").replace("Mara", "Nell").replace("name: Ines", "name: Una"))
+    with pytest.raises(UsedWrong, match='"ines" is enrolled already: Ines, therapist'):
+        await play.enrol(file)
+    async with play_store(play) as store, store.reading() as reading:
+        assert [client.id for client in await reading.clients()] == ["mara"]
+
+
+async def test_a_therapist_gets_the_clients_of_a_second_file_too(play: Play, tmp_path: Path) -> None:
+    await play.enrol()
+    file = tmp_path / "other.yaml"
+    second = FILE.read_text().replace("mara", "nell").replace("Mara", "Nell").replace("tomas", "bo").replace("Tomas", "Bo")
+    file.write_text(second.replace("user_id: 7003", "user_id: 7103").replace("user_id: 7004", "user_id: 7104"))
+    await play.enrol(file)
+    async with play_store(play) as store, store.reading() as reading:
+        people = {person.id: person for person in await reading.people()}
+    assert people["ines"].clients == ("mara", "nell")
+    assert people["bo"].clients == ("nell",)
+    assert people["rafe"].role == "contact"
+
+
+async def test_a_user_id_that_is_taken_is_refused(play: Play, tmp_path: Path) -> None:
+    enrolled = await play.enrol()
+    async with play.running():
+        await play.join(enrolled)
+    file = tmp_path / "other.yaml"
+    file.write_text(FILE.read_text().replace("mara", "nell").replace("Mara", "Nell"))
+    with pytest.raises(UsedWrong, match='The user id 7003 of "nell" belongs to "mara" already'):
+        await play.enrol(file)
+
+
+async def test_what_was_said_while_it_was_away_is_handled_at_the_next_start(play: Play) -> None:
+    enrolled = await play.enrol()
+    async with play.running():
+        await play.join(enrolled)
+    before = len(play.phone("mara").messages)
+    play.phone("mara").press_fixed("More")
+    async with play.running():
+        await play.see(lambda: len(play.phone("mara").messages) > before + 1)
+
+
+async def test_a_second_start_on_the_same_database_is_refused(play: Play) -> None:
+    async with play.running():
+        with pytest.raises(UsedWrong, match="Another companion is running"):
+            await App.open(play.setup)
+
+
+async def test_a_second_program_on_the_same_bot_ends_this_one_with_a_sentence(play: Play) -> None:
+    async with play.running() as app:
+        await play.settle()
+        other = connect(play.server.token, play.server.base_url)
+        await other.fetch(None, 0, [])
+        with pytest.raises(UsedWrong, match="Another program fetches this bot's messages"):
+            await app.ended()
+        await other.shutdown()
+
+
+async def test_it_ends_in_order_when_the_process_is_told_to(play: Play) -> None:
+    """On the machine's own clock, with the signal itself."""
+    running = asyncio.create_task(run(play.setup))
+    await play.server.wait_quiet()
+    os.kill(os.getpid(), signal.SIGTERM)
+    await running
+    store = await Store.open(play.database)  # the lock is free again
+    await store.close()
+
+
+async def test_a_token_that_is_not_known_ends_the_run_with_a_sentence(play: Play) -> None:
+    setup = Setup("1000001:some-other-token", play.server.base_url, play.database, "112")
+    with pytest.raises(UsedWrong, match="COMPANION_TELEGRAM_TOKEN"):
+        await run(setup)
+
+
+def test_a_setup_needs_token_and_emergency_number_and_never_shows_the_token() -> None:
+    with pytest.raises(UsedWrong, match="COMPANION_EMERGENCY_NUMBER is not set"):
+        Setup.of(load(None, {"telegram_token": "12345:a-secret-of-some-length"}))
+    setup = Setup.of(load(None, {"telegram_token": "12345:a-secret-of-some-length", "emergency_number": "112"}))
+    assert setup.token == "12345:a-secret-of-some-length"
+    assert "secret" not in repr(setup)
+
+
+def play_store(play: Play) -> "_Opened":
+    return _Opened(play.database)
+
+
+class _Opened:
+    """The database beside the running companion."""
+
+    def __init__(self, database: Path) -> None:
+        self._database = database
+
+    async def __aenter__(self) -> Store:
+        self._store = await Store.open(self._database, active=False)
+        return self._store
+
+    async def __aexit__(self, *_: object) -> None:
+        await self._store.close()
