@@ -31,6 +31,7 @@ from companion.core.turn import ALERT, Turn
 
 LAST_SESSIONS = 3
 FALL_ASKED_MOST = 2
+NAMED = ("still_down", "head_knock", "head_unsure")
 
 
 def raise_flag(turn: Turn, facts: tuple[str, ...], by: PersonId, ask: str | None = None) -> None:
@@ -45,7 +46,7 @@ def raise_flag(turn: Turn, facts: tuple[str, ...], by: PersonId, ask: str | None
     everything = tuple(dict.fromkeys((*(old.facts if old else ()), *facts)))
     rule = screen({*everything, *known}, turn.rules) or FlagRule("unlisted", Level.URGENT, frozenset())
     _stop_everything(turn, facts)
-    _emergency_words(turn, by, ask)
+    _emergency_words(turn, by, ask, _named(rule, facts))
     if old is None:
         hold = Hold(turn.number("f"), rule.id, rule.level, everything, by, turn.at)
     else:
@@ -81,9 +82,14 @@ def _clear_cards(turn: Turn) -> None:
         turn.effects.append(ClearButtons(people.carer, "carer", "alert"))
 
 
-def _emergency_words(turn: Turn, by: PersonId, ask: str | None) -> None:
+def _named(rule: FlagRule, facts: tuple[str, ...]) -> bool:
+    """Whether an emergency was named: then the words carry no "if"."""
+    return rule.level is Level.EMERGENCY and any(fact.startswith("sign.") or fact in NAMED for fact in facts)
+
+
+def _emergency_words(turn: Turn, by: PersonId, ask: str | None, now: bool) -> None:
     people = turn.client.people
-    spoken = emergency(turn.rules.emergency_number)
+    spoken = emergency(turn.rules.emergency_number, now)
     told = words("told", who=words("told-therapist", therapist=people.name(people.therapist)))
     for person in people.at_home():
         about = () if person == people.client else (words("about-client", name=turn.client.name),)
@@ -295,7 +301,8 @@ def _more_facts(turn: Turn, by: PersonId, facts: tuple[str, ...], line: str) -> 
         hold = replace(hold, rule=rule.id, level=rule.level)
     turn.set(hold=replace(hold, facts=everything))
     turn.record(FlagRaised(turn.at, hold.id, hold.rule, hold.level, everything, by))
-    said = emergency(turn.rules.emergency_number) if hold.level is Level.EMERGENCY else (words("flag-urgent"),)
+    spoken = emergency(turn.rules.emergency_number, rule is not None and _named(rule, facts))
+    said = spoken if hold.level is Level.EMERGENCY else (words("flag-urgent"),)
     _done(turn, by, *said, words(line))
     alert(turn, turn.client.people.therapist, "alert-update")
 

@@ -28,7 +28,8 @@ def session_over(turn: Turn) -> None:
         part = session.seated_only or done < planned
         turn.end_session(Ending.PARTLY if part else Ending.DONE)
         counted = words("closing-clean", clean=session.clean)
-        turn.say(people.client, words("closing-done", done=done, planned=planned), counted, *stop, rest, **CLOSING)
+        did = words("closing-done", done=done, planned=planned) if done < planned else words("closing-all", planned=planned)
+        turn.say(people.client, did, counted, *stop, rest, **CLOSING)
         _ask_carer(turn, session.id)
     elif over is Over.ENOUGH:
         turn.end_session(Ending.PARTLY)

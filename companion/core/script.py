@@ -61,9 +61,10 @@ def needs_carer(plan: Plan, exercises: Mapping[str, Exercise]) -> bool:
     )
 
 
-def emergency(number: str) -> tuple[Words, ...]:
-    """The emergency words: said first, at once, before any question."""
-    return (words("emergency-stop"), words("emergency-call", number=number), words("emergency-bot"))
+def emergency(number: str, now: bool = False) -> tuple[Words, ...]:
+    """The emergency words: said first, at once, before any question. `now`: an emergency sign was named, so no "if"."""
+    call = words("emergency-call-now" if now else "emergency-call", number=number)
+    return (words("emergency-stop"), call, words("emergency-bot"))
 
 
 def compile_session(plan: Plan, exercises: Mapping[str, Exercise], how: How) -> Script:

@@ -43,19 +43,14 @@ def standing(session: Session) -> bool:
     return isinstance(step, Counted | Ask) and (step.watch or step.id.endswith(".start"))
 
 
-def moment_params(session: Session) -> tuple[tuple[str, str], ...]:
-    """What the moment fills into words: the number to show, the second somebody tapped."""
-    live: list[tuple[str, str]] = []
-    if session.numbers:
-        live.append(("number", str(session.numbers[0])))
-    if session.draft is not None and session.draft.tapped_s is not None:
-        live.append(("tapped", str(round(session.draft.tapped_s))))
-    return tuple(live)
-
-
 def filled(session: Session, lines: tuple[Words, ...]) -> tuple[Words, ...]:
-    live = moment_params(session)
-    return tuple(replace(line, params=(*line.params, *live)) for line in lines) if live else lines
+    """The lines with what only the moment knows: the number to show, the second that the carer tapped."""
+    moment: dict[str, tuple[tuple[str, str], ...]] = {}
+    if session.numbers:
+        moment["gate-client"] = (("number", str(session.numbers[0])),)
+    if session.draft is not None and session.draft.tapped_s is not None:
+        moment["ask-known"] = moment["b-known-right"] = (("tapped", str(round(session.draft.tapped_s))),)
+    return tuple(replace(line, params=(*line.params, *moment.get(line.key, ()))) for line in lines)
 
 
 def buttons_for(session: Session, choices: tuple[Choice, ...]) -> tuple[Button, ...]:
