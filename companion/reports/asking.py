@@ -1,0 +1,47 @@
+"""What the bot's process asks of the drawing process, and how both put it on the pipe: a length, then a pickle.
+
+Both ends are our own processes, started by one another over a private pipe; nothing from outside is ever unpickled.
+"""
+
+import pickle
+from dataclasses import dataclass
+from datetime import date, datetime
+from struct import Struct
+
+from companion.core.observations import Observation
+from companion.reports.week import Case
+
+LENGTH = Struct(">Q")
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """A week to draw. The observations are those that `summarise` wants."""
+
+    case: Case
+    first: date
+    last: date
+    observations: tuple[tuple[datetime, Observation], ...]
+    as_of: datetime
+    language: str
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A chart as a PNG, and its caption."""
+
+    png: bytes
+    caption: str
+
+
+@dataclass(frozen=True, slots=True)
+class Failed:
+    """It could not be drawn; `why` is for the log."""
+
+    why: str
+
+
+def packed(value: Task | Drawn | Failed) -> bytes:
+    """A value as it goes over the pipe."""
+    body = pickle.dumps(value, protocol=pickle.HIGHEST_PROTOCOL)
+    return LENGTH.pack(len(body)) + body

@@ -1,0 +1,139 @@
+"""Has weeks drawn by a process of its own, as the runtime asks. This side reads the database and never loads matplotlib."""
+
+import asyncio
+import contextlib
+import logging
+import pickle
+import sys
+from asyncio.subprocess import PIPE, Process
+from collections.abc import Sequence
+from datetime import UTC, date, datetime, time
+from pathlib import Path
+
+from companion.core.care import Client, People
+from companion.core.effects import ClientId
+from companion.core.observations import FallReported, FlagAcknowledged, FlagLifted, FlagRaised, Observation
+from companion.core.schedule import instant
+from companion.errors import CompanionError, UsedWrong
+from companion.reports.asking import LENGTH, Drawn, Failed, Task, packed
+from companion.reports.week import WEEK, Case
+from companion.runtime.clock import Clock
+from companion.runtime.transport import Drawing
+from companion.store import Store
+from companion.store.reading import Reading
+
+log = logging.getLogger(__name__)
+
+BEGINNING = datetime(1970, 1, 1, tzinfo=UTC)
+CHILD = "companion.reports.child"
+
+
+class NotDrawn(CompanionError):
+    """A chart could not be drawn."""
+
+
+class ChildAssessor:
+    """The runtime's `Assessor`. One child draws one chart at a time; it is started when first needed."""
+
+    def __init__(self, store: Store, content: Path, clock: Clock) -> None:
+        self._store = store
+        self._clock = clock
+        self._child = _Child(content)
+
+    async def draw(self, client_id: ClientId, first: date, last: date, language: str) -> Drawing:
+        """The chart of `first` to `last`, local dates, both included, as it is known now.
+
+        Raises UsedWrong (no such client, or one without a plan) and NotDrawn.
+        """
+        now = self._clock.now()
+        async with self._store.reading() as reading:
+            client = await reading.client(client_id)
+            if client is None:
+                raise UsedWrong(f'There is no client "{client_id}". Name one that is enrolled.')
+            if client.plan is None:
+                raise UsedWrong(f'"{client_id}" has no plan yet, so there is no week to draw. Enrol a plan first.')
+            case = Case(client.name, client.zone, client.plan, _roles(client.people))
+            observations = await _observed(reading, client, first, now)
+        drawn = await self._child.ask(Task(case, first, last, tuple(observations), now, language))
+        return Drawing(drawn.png, drawn.caption)
+
+    async def close(self) -> None:
+        """End the child. Twice is fine."""
+        await self._child.close()
+
+
+def _roles(people: People) -> tuple[tuple[str, str], ...]:
+    known = ((people.client, "client"), (people.carer, "carer"), (people.therapist, "therapist"))
+    contacts = ((contact, "contact") for contact in people.contacts)
+    return tuple((person, role) for person, role in (*contacts, *known) if person)
+
+
+async def _observed(reading: Reading, client: Client, first: date, now: datetime) -> Sequence[tuple[datetime, Observation]]:
+    """From a week before `first` on; from the beginning if a flag spoken of was raised before that."""
+    start = instant(first - WEEK, time(0), client.zone)
+    found = await reading.observations(client.id, start, now)
+    raised = {what.flag for _, what in found if isinstance(what, FlagRaised)}
+    spoken_of = {what.flag for _, what in found if isinstance(what, FlagAcknowledged | FlagLifted | FallReported)}
+    open_now = {client.hold.id} if client.hold is not None else set()
+    if (spoken_of | open_now) <= raised:
+        return found
+    return await reading.observations(client.id, BEGINNING, now)
+
+
+class _Child:
+    """The drawing process: started when first asked, started again if it died, one task at a time."""
+
+    def __init__(self, content: Path) -> None:
+        self._content = content
+        self._turn = asyncio.Lock()
+        self._process: Process | None = None
+
+    async def ask(self, task: Task) -> Drawn:
+        """Have a task drawn. A child that died is replaced once; NotDrawn if that one dies too."""
+        async with self._turn:
+            answer = await self._try(task)
+            if answer is None:
+                log.warning("the drawing process died; another is started")
+                answer = await self._try(task)
+        if answer is None:
+            raise NotDrawn("The drawing process died twice over one chart. Its last words are in the log above.")
+        if isinstance(answer, Failed):
+            raise NotDrawn(f"The chart could not be drawn:\n{answer.why}")
+        return answer
+
+    async def close(self) -> None:
+        async with self._turn:
+            await self._end()
+
+    async def _try(self, task: Task) -> Drawn | Failed | None:
+        """The answer; None if the process died over it."""
+        try:
+            return await self._exchange(task)
+        except (asyncio.IncompleteReadError, ConnectionError):
+            await self._end()
+            return None
+        except BaseException:
+            # cancelled between question and answer: the answer would be taken for that of the next question
+            await self._end()
+            raise
+
+    async def _exchange(self, task: Task) -> Drawn | Failed:
+        process = self._process = self._process or await self._started()
+        assert process.stdin is not None and process.stdout is not None
+        process.stdin.write(packed(task))
+        await process.stdin.drain()
+        header = await process.stdout.readexactly(LENGTH.size)
+        answer: Drawn | Failed = pickle.loads(await process.stdout.readexactly(LENGTH.unpack(header)[0]))
+        return answer
+
+    async def _started(self) -> Process:
+        return await asyncio.create_subprocess_exec(sys.executable, "-m", CHILD, str(self._content), stdin=PIPE, stdout=PIPE)
+
+    async def _end(self) -> None:
+        """End the process, whatever it is doing. A chart half drawn is of no use."""
+        process, self._process = self._process, None
+        if process is None:
+            return
+        with contextlib.suppress(ProcessLookupError):
+            process.kill()
+        await process.wait()

@@ -1,0 +1,191 @@
+"""A portrait page for a phone, filled from the top down in pixels: text that wraps and fits, rules, boxes.
+
+1,080 pixels wide, so that a phone shows it at a third: text of 30 pixels is then as large as 10 pixels of a web page. The
+page is as high as what is on it. Only matplotlib's object API is used; pyplot keeps every figure for ever. The font is
+the one that matplotlib brings along, so a text is as wide on every machine.
+"""
+
+from dataclasses import dataclass
+from io import BytesIO
+from pathlib import Path
+from typing import Literal
+
+from matplotlib import get_data_path
+from matplotlib.axes import Axes
+from matplotlib.backends.backend_agg import FigureCanvasAgg, RendererAgg
+from matplotlib.figure import Figure
+from matplotlib.font_manager import FontProperties, get_font
+from matplotlib.patches import Patch, Rectangle
+
+WIDTH = 1080
+MARGIN = 40
+DPI = 100
+POINTS = 72 / DPI
+"""Points of a line or a letter in one pixel."""
+
+PAPER = "#ffffff"
+INK = "#18202e"
+QUIET = "#4b5567"
+RULE = "#c2cad4"
+SHADE = "#eceff3"
+SOLID = "#0b5560"
+HATCH = "#a4500a"
+HATCH_GROUND = "#fdf0df"
+PRACTISED = "#d3e2e4"
+ALARM = "#9c1322"
+ALARM_GROUND = "#fbe9ea"
+"""The palette: told apart by lightness as well, so that it works in grey; text has 4.5:1 or more (WCAG 2.2)."""
+
+_FONTS = Path(get_data_path()) / "fonts" / "ttf"
+_FACES = {False: _FONTS / "DejaVuSans.ttf", True: _FONTS / "DejaVuSans-Bold.ttf"}
+
+_CHARACTERS = frozenset(get_font(str(_FACES[False])).get_charmap()) & frozenset(get_font(str(_FACES[True])).get_charmap())
+
+Align = Literal["left", "center", "right"]
+Area = tuple[float, float, float, float]
+"""Left, top, width, height, in pixels from the upper left corner."""
+
+
+@dataclass(frozen=True, slots=True)
+class Type:
+    """How text looks; `size` is in pixels."""
+
+    size: float
+    bold: bool = False
+    colour: str = INK
+
+    @property
+    def font(self) -> FontProperties:
+        """As matplotlib wants it."""
+        return FontProperties(fname=_FACES[self.bold], size=self.size * POINTS)
+
+
+TITLE = Type(46, bold=True)
+KEY = Type(37, bold=True)
+STRONG = Type(33, bold=True)
+BODY = Type(33)
+SMALL = Type(30)
+SMALL_STRONG = Type(30, bold=True)
+ASIDE = Type(30, colour=QUIET)
+HEADING = Type(30, bold=True, colour=QUIET)
+
+
+class Page:
+    """One page. `y` is the cursor, in pixels from the top."""
+
+    def __init__(self) -> None:
+        self.figure = Figure(figsize=(WIDTH / DPI, 1), dpi=DPI, facecolor=PAPER)
+        FigureCanvasAgg(self.figure)
+        self._ruler = RendererAgg(1, 1, DPI)  # type: ignore[no-untyped-call]
+        self._widths: dict[tuple[str, Type], float] = {}
+        self.axes: Axes = self.figure.add_axes((0.0, 0.0, 1.0, 1.0))
+        self.axes.set_axis_off()
+        self.axes.set_xlim(0, WIDTH)
+        self.y = float(MARGIN)
+
+    @property
+    def room(self) -> float:
+        """The width between the margins, pixels."""
+        return float(WIDTH - 2 * MARGIN)
+
+    def width(self, text: str, look: Type) -> float:
+        """How wide a text is drawn, pixels."""
+        text = self.drawable(text)
+        key = (text, look)
+        if key not in self._widths:
+            size = self._ruler.get_text_width_height_descent(text, look.font, False)  # type: ignore[no-untyped-call]
+            self._widths[key] = float(size[0])
+        return self._widths[key]
+
+    def wrap(self, text: str, look: Type, width: float, most: int = 99) -> list[str]:
+        """The text in lines that fit `width`; at most `most`, the last then ends in an ellipsis."""
+        lines: list[str] = []
+        line = ""
+        for word in text.split():
+            for piece in self._pieces(word, look, width):
+                longer = f"{line} {piece}" if line else piece
+                if line and self.width(longer, look) > width:
+                    lines.append(line)
+                    line = piece
+                else:
+                    line = longer
+        lines.append(line)
+        if len(lines) > most:
+            lines = [*lines[: most - 1], self._cut(f"{lines[most - 1]}…", look, width)]
+        return lines
+
+    def drawable(self, text: str) -> str:
+        """The text with a box for every character that the font does not have (an emoji in somebody's words)."""
+        return "".join(one if ord(one) in _CHARACTERS else "\N{WHITE SQUARE}" for one in text)
+
+    def write(
+        self, x: float, y: float, text: str, look: Type = BODY, *, align: Align = "left", name: str | None = None
+    ) -> None:
+        """One line with its baseline at `y`. A dollar sign is a dollar sign, not mathematics."""
+        self.axes.text(
+            x,
+            y,
+            self.drawable(text),
+            color=look.colour,
+            fontproperties=look.font,
+            ha=align,
+            va="baseline",
+            parse_math=False,
+            gid=name,
+            zorder=5,
+        )
+
+    def paragraph(self, text: str, look: Type = BODY, *, indent: float = 0, most: int = 99, name: str | None = None) -> None:
+        """Wrapped lines from the cursor on, `indent` pixels in on the left; the cursor moves below them."""
+        for line in self.wrap(text, look, self.room - indent - min(indent, 20), most):
+            self.y += look.size * 1.28
+            self.write(MARGIN + indent, self.y - look.size * 0.3, line, look, name=name)
+
+    def section(self, title: str, name: str) -> None:
+        """A rule across the page and a heading."""
+        self.y += 20
+        self.box((MARGIN, self.y, self.room, 3), face=RULE)
+        self.y += 8
+        self.paragraph(title, HEADING, name=f"heading:{name}")
+        self.y += 2
+
+    def box(self, area: Area, *, face: str = "none", edge: str = "none", line: float = 0, name: str | None = None) -> None:
+        """A rectangle under everything else; `line` is the width of its edge, pixels."""
+        left, top, width, height = area
+        rectangle = Rectangle((left, top), width, height, facecolor=face, edgecolor=edge, linewidth=line * POINTS)
+        self.add(rectangle, name, level=1)
+
+    def add(self, patch: Patch, name: str | None = None, level: float = 2) -> None:
+        """Any shape, in pixels of the page; higher levels lie above lower ones."""
+        patch.set_gid(name)
+        patch.set_zorder(level)
+        self.axes.add_patch(patch)
+
+    def finish(self) -> Figure:
+        """Make the page as high as what is on it."""
+        height = round(self.y + MARGIN)
+        self.axes.set_ylim(height, 0)
+        self.figure.set_size_inches(WIDTH / DPI, height / DPI)
+        return self.figure
+
+    def _pieces(self, word: str, look: Type, width: float) -> list[str]:
+        """The word, or what it must be broken into to fit."""
+        pieces: list[str] = []
+        while len(word) > 1 and self.width(word, look) > width:
+            cut = next((n for n in range(len(word) - 1, 1, -1) if self.width(word[:n], look) <= width), 1)
+            pieces.append(word[:cut])
+            word = word[cut:]
+        return [*pieces, word]
+
+    def _cut(self, text: str, look: Type, width: float) -> str:
+        """The text, which ends in an ellipsis, shortened before it until it fits."""
+        while len(text) > 2 and self.width(text, look) > width:
+            text = f"{text[:-2].rstrip()}…"
+        return text
+
+
+def png(figure: Figure) -> bytes:
+    """The figure as a PNG, with nothing in it that depends on when or by what it was drawn."""
+    buffer = BytesIO()
+    figure.savefig(buffer, format="png", dpi=DPI, metadata={"Software": None})
+    return buffer.getvalue()
