@@ -28,7 +28,7 @@ ROWS: dict[Part, tuple[str, ...]] = {
 
 @dataclass(frozen=True, slots=True)
 class Person:
-    """One phone. `role` is the part they play. `user_id` is the platform's number, None until the person joined; `reachable` until they block."""
+    """One phone. `user_id` is the platform's number, None until the person joined; `reachable` until they block."""
 
     id: PersonId
     role: Part
