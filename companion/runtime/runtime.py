@@ -77,6 +77,7 @@ class Runtime:
 
     async def start(self) -> None:
         """Settle what the last run left open, then start the loops."""
+        self._broken.clear()
         await self._outbox.recover()
         await self.handler.drain()
         async with self.handler.store.reading() as reading:

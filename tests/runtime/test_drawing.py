@@ -1,0 +1,46 @@
+"""Charts that were asked for."""
+
+from datetime import date
+
+from companion.runtime.transport import Op
+from tests.runtime.hands import World, at
+
+FIRST, LAST = date(2026, 2, 23), date(2026, 3, 1)
+
+
+async def ask(world: World, *clients: str) -> None:
+    async with world.store.writing() as tx:
+        for client in clients:
+            await tx.request_report(client, "tess", FIRST, LAST)
+    world.runtime.wake()
+
+
+async def test_a_chart_is_drawn_once_and_sent_as_a_picture_with_its_words(world: World) -> None:
+    await ask(world, "c1")
+    await world.clock.move(at(1000))
+    assert world.draughtsman.drawn == [("c1", FIRST, LAST)]
+    [sent] = world.platform.sent
+    assert (sent.out.op, sent.out.chat_id, sent.out.photo) == (Op.PHOTO, 90, b"png")
+    assert sent.out.text == "week of 2026-02-23"
+
+
+async def test_charts_are_drawn_in_the_order_in_which_they_were_asked_for(world: World) -> None:
+    await ask(world, "c2", "c1")
+    await world.clock.quiet()
+    assert [client for client, _, _ in world.draughtsman.drawn] == ["c2", "c1"]
+
+
+async def test_a_chart_that_can_not_be_drawn_is_tried_again_after_a_minute(world: World) -> None:
+    world.draughtsman.failures = 2
+    await ask(world, "c1")
+    await world.clock.move(at(119))
+    assert world.platform.sent == []
+    await world.clock.move(at(121))
+    assert [sent.out.op for sent in world.platform.sent] == [Op.PHOTO]
+
+
+async def test_after_three_failures_it_is_said_and_the_next_chart_is_drawn(world: World) -> None:
+    world.draughtsman.failures = 3
+    await ask(world, "c1", "c2")
+    await world.clock.move(at(121))
+    assert world.platform.texts() == ["report-failed[first=2026-02-23 last=2026-03-01]", "week of 2026-02-23"]
