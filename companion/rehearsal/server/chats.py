@@ -131,5 +131,4 @@ class GroupChat(Chat):
             "id": self.chat_id,
             "type": "group",
             "title": self.title,
-            "all_members_are_administrators": True,
         }

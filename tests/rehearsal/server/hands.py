@@ -89,4 +89,8 @@ def buttons(*labels: str) -> dict[str, Any]:
 
 def keyboard(*labels: str) -> dict[str, Any]:
     """A fixed row."""
-    return {"keyboard": [[{"text": label} for label in labels]], "is_persistent": True, "resize_keyboard": True}
+    return {
+        "keyboard": [[{"text": label} for label in labels]],
+        "is_persistent": True,
+        "resize_keyboard": True,
+    }

@@ -18,7 +18,9 @@ def shown(phone: Phone) -> list[str]:
 
 
 @pytest.mark.parametrize("kind", ["500", "502"])
-async def test_a_server_error_does_nothing_and_is_over_after_its_times(bot: Bot, phone: Phone, kind: FaultKind) -> None:
+async def test_a_server_error_does_nothing_and_is_over_after_its_times(
+    bot: Bot, phone: Phone, kind: FaultKind
+) -> None:
     bot.server.faults.order(Fault(kind=kind, times=2))
     assert [(await send(bot)).status_code for _ in range(3)] == [int(kind), int(kind), 200]
     assert shown(phone) == ["hi"]
@@ -101,7 +103,9 @@ async def test_faults_can_be_cancelled(bot: Bot, phone: Phone) -> None:
     assert (await send(bot)).status_code == 200
 
 
-async def test_while_the_network_is_down_nothing_gets_through_and_a_held_poll_ends(bot: Bot, phone: Phone) -> None:
+async def test_while_the_network_is_down_nothing_gets_through_and_a_held_poll_ends(
+    bot: Bot, phone: Phone
+) -> None:
     async with bot.polling() as poll:
         bot.server.network_down = True
         with pytest.raises(httpx.TransportError):
