@@ -8,6 +8,7 @@ mappings, moments (aware, kept in UTC), dates, times of day, numbers, text. Noth
 from collections.abc import Callable
 from dataclasses import fields, is_dataclass
 from datetime import UTC, date, datetime, time
+from enum import IntEnum, StrEnum
 from types import GenericAlias, NoneType, UnionType
 from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
@@ -24,6 +25,9 @@ def converter() -> cattrs.Converter:
     made = cattrs.Converter(forbid_extra_keys=True, detailed_validation=True)
     for kind in (str, int, float, bool):
         made.register_structure_hook(kind, _only(kind))
+    # else the hooks of text and numbers would also take the enums that are text or numbers, and leave them so
+    made.register_structure_hook(StrEnum, _member(str))
+    made.register_structure_hook(IntEnum, _member(int))
     made.register_structure_hook(datetime, _moment)
     made.register_structure_hook(date, _from_text(date.fromisoformat))
     made.register_structure_hook(time, _from_text(time.fromisoformat))
@@ -94,6 +98,17 @@ def _only(kind: type) -> Structure:
         if type(value) not in accepted:
             raise ValueError(f"{value!r} is not of type {kind.__name__}")
         return kind(value)
+
+    return take
+
+
+def _member(kind: type) -> Structure:
+    """Takes the value of a member of the enum."""
+
+    def take(value: Any, shape: Any) -> Any:
+        if type(value) is not kind:
+            raise ValueError(f"{value!r} is not of type {kind.__name__}")
+        return shape(value)
 
     return take
 
