@@ -1,0 +1,222 @@
+"""transcript.md: a rehearsal to read, the phones side by side, a day after the other.
+
+The days are fixed-width blocks, which read alike in a text editor and rendered. A running clock's steps, one edit every
+few seconds, are told in one line; `messages.jsonl` has each of them.
+"""
+
+import re
+import textwrap
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+from datetime import date, datetime
+from itertools import groupby
+from zoneinfo import ZoneInfo
+
+from companion.rehearsal.messages import Note, Shown
+from companion.rehearsal.server import Entry
+
+WIDTH = 116
+TIME = 8
+WIDEST = 40
+BETWEEN = " | "
+LEGEND = (
+    "`*` new message, with a sound (`*.` without) · `~` changed in place, no sound · `>` pressed or typed · "
+    "`[ ]` button · `( )` shown for a moment · `=` the fixed row at the bottom of the screen"
+)
+NUMBER = re.compile(r"\d+")
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One phone: whose, and its heading."""
+
+    person: str
+    heading: str
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """What a transcript is of."""
+
+    title: str
+    about: str
+    zone: str
+    columns: tuple[Column, ...]
+
+
+@dataclass(slots=True)
+class _Block:
+    """Rows that stand side by side: what several phones show at one moment, at most one thing each."""
+
+    at: datetime
+    way: str
+    cells: dict[int, list[str]] = field(default_factory=dict)
+
+
+def transcript(page: Page, record: Sequence[Shown | Note]) -> str:
+    """The whole file, in Markdown."""
+    zone = ZoneInfo(page.zone)
+    legend = f"Times are local ({page.zone}). {LEGEND}."
+    told = [f"# {page.title}", "", *textwrap.wrap(page.about, WIDTH), "", *textwrap.wrap(legend, WIDTH), ""]
+    for day, of_day in groupby(_without_ticks(record), key=lambda one: _at(one).astimezone(zone).date()):
+        told += [f"## {_heading(day)}", "", "```text", *_table(page.columns, of_day, zone), "```", ""]
+    return "\n".join(told)
+
+
+def _at(one: "Shown | Note | _Ticks") -> datetime:
+    return one.entry.at if isinstance(one, Shown) else one.at
+
+
+def _heading(day: date) -> str:
+    return f"{day:%A} {day.day} {day:%B %Y}"
+
+
+# --- a running clock in one line ------------------------------------------------------------------------------
+
+
+@dataclass(slots=True)
+class _Ticks:
+    """Edits of one message that differ in one number only."""
+
+    at: datetime
+    person: str
+    texts: list[str]
+    message_id: int | None
+
+    def told(self) -> str:
+        """All their numbers in one text, as in: 55, 50, 45 seconds left."""
+        first = NUMBER.search(self.texts[0])
+        if first is None or len(self.texts) == 1:
+            return self.texts[0]
+        numbers = [found[0] for found in map(NUMBER.search, self.texts) if found is not None]
+        return f"{self.texts[0][: first.start()]}{', '.join(numbers)}{self.texts[0][first.end() :]}"
+
+
+def _without_ticks(record: Iterable[Shown | Note]) -> list[Shown | Note | _Ticks]:
+    """The record, with the steps of each running clock brought together at the place of the first."""
+    told: list[Shown | Note | _Ticks] = []
+    running: dict[str, _Ticks] = {}
+    newest: dict[str, Entry] = {}
+    for one in record:
+        if isinstance(one, Note):
+            told.append(one)
+            running.clear()
+            continue
+        entry, before, ticks = one.entry, newest.get(one.person), running.get(one.person)
+        if entry.kind == "edit" and before is not None and _is_step(entry, before):
+            if ticks is None or ticks.message_id != entry.message_id:
+                ticks = _Ticks(entry.at, one.person, [], entry.message_id)
+                running[one.person] = ticks
+                told.append(ticks)
+            ticks.texts.append(entry.text)
+        else:
+            running.pop(one.person, None)
+            told.append(one)
+        newest[one.person] = entry
+    return told
+
+
+def _is_step(entry: Entry, before: Entry) -> bool:
+    """Whether an edit is a further step of a clock: words with one number that differs, or the first step after "Go"."""
+    if before.message_id != entry.message_id or entry.buttons != before.buttons or before.way != "out":
+        return False
+    numbers, earlier = NUMBER.findall(entry.text), NUMBER.findall(before.text)
+    return len(numbers) == len(earlier) == 1 and int(numbers[0]) < int(earlier[0])
+
+
+# --- side by side ---------------------------------------------------------------------------------------------
+
+
+def _table(columns: tuple[Column, ...], of_day: Iterable[Shown | Note | _Ticks], zone: ZoneInfo) -> Iterator[str]:
+    width = min(WIDEST, (WIDTH - TIME - len(BETWEEN) * len(columns)) // len(columns))
+    places = {column.person: place for place, column in enumerate(columns)}
+    rule = "-+-".join(["-" * TIME, *("-" * width for _ in columns)])
+    yield _row("", [column.heading for column in columns], width)
+    yield rule
+    for block in _blocks(of_day, places, width):
+        clock = f"{block.at.astimezone(zone):%H:%M:%S}"
+        if isinstance(block, Note):
+            yield f"{clock}{BETWEEN}--- {block.text} ---"
+            continue
+        height = max(len(cell) for cell in block.cells.values())
+        for line in range(height):
+            cells = [block.cells.get(place, []) for place in range(len(columns))]
+            yield _row(clock if line == 0 else "", [cell[line] if line < len(cell) else "" for cell in cells], width)
+    yield rule
+
+
+def _row(clock: str, cells: list[str], width: int) -> str:
+    return BETWEEN.join([clock.ljust(TIME), *(cell.ljust(width) for cell in cells)]).rstrip()
+
+
+def _blocks(of_day: Iterable[Shown | Note | _Ticks], places: dict[str, int], width: int) -> Iterator[_Block | Note]:
+    block: _Block | None = None
+    before: dict[tuple[str, int | None], Entry] = {}
+    for one in of_day:
+        if isinstance(one, Note):
+            if block is not None:
+                yield block
+            block = None
+            yield one
+            continue
+        place, at, way = places[one.person], _at(one), one.entry.way if isinstance(one, Shown) else "out"
+        # What a person does stands alone, so that what follows from it is read below it.
+        beside = block is not None and block.at == at and way == block.way == "out" and place not in block.cells
+        if not beside:
+            if block is not None:
+                yield block
+            block = _Block(at, way)
+        assert block is not None
+        block.cells[place] = _cell(one, before, width)
+        if isinstance(one, Shown) and one.entry.message_id is not None and one.entry.way == "out":
+            before[one.person, one.entry.message_id] = one.entry
+    if block is not None:
+        yield block
+
+
+def _cell(one: Shown | _Ticks, before: dict[tuple[str, int | None], Entry], width: int) -> list[str]:
+    if isinstance(one, _Ticks):
+        return _marked("~", one.told(), width)
+    entry = one.entry
+    match entry.kind:
+        case "press":
+            return _marked(">", f"[{entry.text}]", width)
+        case "toast":
+            return _marked(" ", f"( {entry.text} )", width)
+        case "delete":
+            return _marked("~", "(deleted)", width)
+        case _ if entry.way == "in":
+            return _marked(">", f'"{entry.text}"' if entry.text else f"<{entry.kind}>", width)
+        case "edit":
+            return _edited(entry, before.get((one.person, entry.message_id)), width)
+        case _:
+            picture = [f"  <{one.chart or entry.kind}>"] if entry.file is not None else []
+            mark = "*." if entry.silent else "*"
+            return [*picture, *_marked(mark, entry.text, width), *_buttons(entry, width)]
+
+
+def _edited(entry: Entry, before: Entry | None, width: int) -> list[str]:
+    if before is not None and before.text == entry.text and before.buttons and not entry.buttons:
+        return _marked("~", "(the buttons are gone)", width)
+    return [*_marked("~", entry.text, width), *_buttons(entry, width)]
+
+
+def _marked(mark: str, text: str, width: int) -> list[str]:
+    lines = [part for line in text.split("\n") for part in (textwrap.wrap(line, width - 2) or [""])]
+    return [f"{mark if place == 0 else ' ':<2}{line}" for place, line in enumerate(lines)]
+
+
+def _buttons(entry: Entry, width: int) -> list[str]:
+    """Buttons as they lie: those of a message one below the other, so on one line as many as fit; the fixed row marked."""
+    labels = [label for row in entry.buttons for label in row]
+    if not labels:
+        return []
+    fixed = any(len(row) > 1 for row in entry.buttons)
+    lines, line = [], ""
+    for label in labels:
+        button = f"={label}=" if fixed else f"[{label}]"
+        if line and len(line) + 1 + len(button) > width - 2:
+            lines.append(line)
+            line = ""
+        line = f"{line} {button}".strip()
+    return [f"  {one}" for one in (*lines, line)]
