@@ -115,6 +115,8 @@ def _ladder_faults(page: Page, exercise: ExerciseShape) -> Iterator[Fault]:
     timed = first.measure is Measure.TIMED
     if timed and Clock.NONE in exercise.clocks:
         yield page.fault(("clocks",), "a timed exercise needs somebody who keeps the time", 'Take "none" out')
+    if timed and Clock.SCREEN in exercise.clocks and any(form.eyes is Eyes.CLOSED for form in exercise.forms):
+        yield page.fault(("clocks",), "closed eyes see no screen", 'Take "screen" out')
     if not timed and exercise.clocks != (Clock.NONE,):
         yield page.fault(("clocks",), "a counted exercise is done at the client's own pace", "Write [none]")
     asks_for_sides = AskAfter.STEADIER_SIDE in exercise.asks

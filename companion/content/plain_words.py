@@ -12,7 +12,7 @@ WORDS_IN_A_SENTENCE = 10
 LETTERS_ON_A_BUTTON = 40
 LETTERS_IN_A_MESSAGE = 4096  # the platform's limit
 
-_END = re.compile(r"(?<=[.!?])[\"”)]*\s+|\n")
+_END = re.compile(r"(?:(?<=[.!?])|(?<=[.!?][\"”)]))\s+|\n")
 _SHORT_FORM = re.compile(r"\b\w+['’](?:t|re|ll|ve|m|d)\b|\b(?:it|that|he|she|what|there|let)['’]s\b", re.IGNORECASE)
 _SIDE = re.compile(r"\b(?:left|right) (?:foot|leg|hand|arm|side|knee)\b|\b(?:to|on) the (?:left|right)\b", re.IGNORECASE)
 _NUMBER = re.compile(r"\b(?:two|three|four|five|six|seven|eight|nine|ten|twelve|fifteen|twenty|thirty|sixty)\b", re.IGNORECASE)

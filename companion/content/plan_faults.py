@@ -82,9 +82,9 @@ class PlanReader:
         yield from self._clock_faults(place, item, exercise, form)
         yield from self._hand_faults(place, item, form)
         yield from self._side_faults(place, item, exercise)
-        yield from self._ruled_out(place, "form", exercise, form, item)
+        yield from self._ruled_out(place, "form", exercise, form)
         if hardest is not form:
-            yield from self._ruled_out(place, "hardest", exercise, hardest, item)
+            yield from self._ruled_out(place, "hardest", exercise, hardest)
 
     def _dose_faults(self, place: int, item: PlannedShape, form: Form) -> Iterator[Fault]:
         dose = self.library.doses[(item.exercise, form.id)]
@@ -113,18 +113,19 @@ class PlanReader:
             yield self._of(place, "clock", what, "Name a carer, or use the clock screen")
 
     def _hand_faults(self, place: int, item: PlannedShape, form: Form) -> Iterator[Fault]:
-        stages = [hand for hand in form.hands if not (hand is Hand.TWO_HANDS and self.client.plan.baseline.one_good_hand)]
-        listed = f"Use {', '.join(stages)}"
-        if item.hand is None and form.posture is Posture.STANDING:
+        one_hand = self.client.plan.baseline.one_good_hand
+        stages = [hand for hand in form.hands if not (one_hand and hand is Hand.TWO_HANDS)]
+        listed = f"Use {', '.join(stages)}" if stages else "Take the exercise out"
+        if item.hand is None and (form.posture is Posture.STANDING or not stages):
             yield self._of(place, "hand", f'the hand support of "{item.exercise}" is not stated', listed)
-        hand, hardest = item.hand or stages[0], item.hand_hardest or item.hand or stages[0]
-        for key, stage in (("hand", hand), ("hand_hardest", hardest)):
-            if stage not in stages:
-                one = stage is Hand.TWO_HANDS and stage in form.hands
-                why = "the client has one good hand" if one else f'the form "{form.id}" is not done so'
+        for key, stage in (("hand", item.hand), ("hand_hardest", item.hand_hardest)):
+            if stage is not None and stage not in stages:
+                why = "the client has one good hand" if stage in form.hands else f'"{form.id}" is not done so'
                 yield self._of(place, key, f'the hand support "{stage}" is not possible: {why}', listed)
-        if HAND_STAGES.index(hardest) < HAND_STAGES.index(hand):
-            what = f'"{hardest}" gives more support than "{hand}", so it opens nothing harder'
+        if item.hand is None or item.hand_hardest is None:
+            return
+        if HAND_STAGES.index(item.hand_hardest) < HAND_STAGES.index(item.hand):
+            what = f'"{item.hand_hardest}" gives more support than "{item.hand}", so it opens nothing harder'
             yield self._of(place, "hand_hardest", what, "Name less support than hand, or leave it out")
 
     def _side_faults(self, place: int, item: PlannedShape, exercise: Exercise) -> Iterator[Fault]:
@@ -133,7 +134,7 @@ class PlanReader:
         if item.sides is not None and len(set(item.sides)) != len(item.sides):
             yield self._of(place, "sides", "a side is named twice", "Name each side once")
 
-    def _ruled_out(self, place: int, key: str, exercise: Exercise, form: Form, item: PlannedShape) -> Iterator[Fault]:
+    def _ruled_out(self, place: int, key: str, exercise: Exercise, form: Form) -> Iterator[Fault]:
         """Why this client can not have this form at all, one fault for each reason."""
         plan, carer = self.client.plan, self.client.carer is not None
         name = f'"{exercise.id}", form "{form.id}"'
@@ -148,8 +149,6 @@ class PlanReader:
         if form.eyes is Eyes.CLOSED and not plan.eyes_closed:
             what = f"{name} closes the eyes and the plan does not permit it"
             yield self._of(place, key, what, f"Write eyes_closed: yes if you permit it, or {instead}")
-        if form.eyes is Eyes.CLOSED and form.measure is Measure.TIMED and item.clock is Clock.SCREEN:
-            yield self._of(place, "clock", f"{name}: closed eyes see no screen", "Use the clock carer")
         if form.needs_carer and not carer:
             yield self._of(place, key, f"{name} needs a carer and none is named", f"Name one, or {instead}")
         if form.posture is Posture.STANDING and not carer and not plan.baseline.can_call_for_help:

@@ -73,7 +73,8 @@ class Texts:
             where = f"the texts in {language!r}"
             raise FoundWrong([Fault(where, None, f'there is no text "{words.key}"', "Write it")])
         filled: dict[str, str] = {}
-        for name, value in words.params:
+        # a name given twice means its first value: what a text says for itself stands before what the moment adds
+        for name, value in reversed(words.params):
             filled[name] = self.text(value, language) if isinstance(value, Words) else value
             if filled[name].isdecimal():
                 filled[f"{name}-plural"] = _said(bundle, "companion-plural-of", {"n": int(filled[name])})[0]
@@ -92,6 +93,11 @@ class Texts:
         """Every way the text can read: each variant of each choice, with `filler` for what is filled in."""
         sources = self._sources[language]
         return tuple(dict.fromkeys(_readings(sources[key].pattern, sources, filler)))
+
+    def parameters(self, key: str, language: str) -> frozenset[str]:
+        """The names of what is filled into a text, wherever in it and in the texts it refers to."""
+        sources = self._sources[language]
+        return frozenset(_parameters(sources[key].pattern, sources))
 
 
 def key_of(*names: str) -> str:
@@ -178,6 +184,19 @@ def _references(node: object) -> Iterator[str]:
     elif isinstance(node, list):
         for item in node:
             yield from _references(item)
+
+
+def _parameters(node: object, sources: Mapping[str, Source]) -> Iterator[str]:
+    if isinstance(node, ast.VariableReference):
+        yield node.id.name
+    elif isinstance(node, ast.MessageReference | ast.TermReference):
+        yield from _parameters(sources[next(_references(node))].pattern, sources)
+    elif isinstance(node, ast.BaseNode):
+        for value in vars(node).values():
+            yield from _parameters(value, sources)
+    elif isinstance(node, list):
+        for item in node:
+            yield from _parameters(item, sources)
 
 
 def _readings(pattern: ast.Pattern, sources: Mapping[str, Source], filler: str) -> Iterator[str]:

@@ -7,6 +7,7 @@ file is a `Shape` (a pydantic model); what does not fit becomes a `Fault` with f
 
 import difflib
 import re
+import reprlib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -187,7 +188,7 @@ def _fault(page: Page, detail: ErrorDetails) -> Fault:
     what, do = _plainly(detail["type"], name, context)
     given = detail["input"]
     if detail["type"] != "missing" and isinstance(given, str | int):
-        what = f"{what}, not {given!r}"
+        what = f"{what}, not {reprlib.repr(given)}"
     return page.fault(loc, what, do)
 
 

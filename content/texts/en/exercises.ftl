@@ -31,11 +31,11 @@ ex-feet-together = Feet together
     .normal = A little sway is normal. Keep breathing.
     .stop = Stop if you feel dizzy or unwell.
     .caution = Do not lean your legs on the chair.
-form-feet-together-apart = feet apart
-    .setup = Stand up. Wait until you are steady. Feet apart.
+form-feet-together-apart = easier, feet apart
+    .setup = Stand up. Wait until you feel steady, not dizzy. Feet apart.
     .carer = { -carer-place } { -carer-arm }
-form-feet-together-together = feet touching
-    .setup = Stand up. Wait until you are steady. Feet together.
+form-feet-together-together = stand still
+    .setup = Stand up. Wait until you feel steady, not dizzy. Feet together.
     .carer = { -carer-place } { -carer-arm }
 
 ## Standing still
@@ -45,13 +45,13 @@ ex-feet-together-eyes-closed = Eyes closed
     .normal = More sway with eyes closed is normal.
     .stop = Open your eyes if you feel dizzy.
     .caution = Open your eyes at any time.
-form-feet-together-eyes-closed-apart-open = feet apart, eyes open
+form-feet-together-eyes-closed-apart-open = easier, eyes open
     .setup = Feet apart. Eyes open. Look at one spot.
     .carer = { -carer-place } { -carer-arm }
-form-feet-together-eyes-closed-apart-closed = feet apart, eyes closed
+form-feet-together-eyes-closed-apart-closed = feet apart
     .setup = Feet apart. Close your eyes when steady.
     .carer = { -carer-place } Say when to open the eyes.
-form-feet-together-eyes-closed-together-closed = feet together, eyes closed
+form-feet-together-eyes-closed-together-closed = feet together
     .setup = Feet together. Close your eyes when steady.
     .carer = { -carer-place } Say when to open the eyes.
 
@@ -60,13 +60,13 @@ ex-half-step = Half step
     .normal = A little sway is normal. Keep breathing.
     .stop = Stop if you feel dizzy or unwell.
     .caution = A step to save yourself is good.
-form-half-step-wide = half step, feet wide
+form-half-step-wide = easier, feet wide
     .setup = { $side ->
         [weaker] Weaker foot half a step in front.
        *[stronger] Stronger foot half a step in front.
     } Keep the feet wide.
     .carer = { -carer-place } { -carer-arm }
-form-half-step-close = half step, feet close
+form-half-step-close = feet close
     .setup = { $side ->
         [weaker] Weaker foot half a step in front.
        *[stronger] Stronger foot half a step in front.
@@ -78,13 +78,13 @@ ex-heel-to-toe = Heel to toe
     .normal = Working ankles and a little sway are normal.
     .stop = Stop if you feel dizzy or unwell.
     .caution = A step to save yourself is good.
-form-heel-to-toe-half-step = half step
+form-heel-to-toe-half-step = easier, half step
     .setup = { $side ->
         [weaker] Weaker foot half a step in front.
        *[stronger] Stronger foot half a step in front.
     } Its heel is beside the other big toe.
     .carer = { -carer-place } { -carer-arm }
-form-heel-to-toe-small-gap = one line, a small gap
+form-heel-to-toe-small-gap = easier, a small gap
     .setup = { $side ->
         [weaker] Weaker foot in front.
        *[stronger] Stronger foot in front.
@@ -102,7 +102,7 @@ ex-one-leg = One leg
     .normal = The foot may come down. Lift it again.
     .stop = Stop if it hurts or you feel dizzy.
     .caution = Do not press your legs together.
-form-one-leg-toes-rest = toes rest on the floor
+form-one-leg-toes-rest = easier, toes rest on the floor
     .setup = { $side ->
         [weaker] Stand on your weaker leg.
        *[stronger] Stand on your stronger leg.
@@ -118,10 +118,10 @@ form-one-leg-foot-up = foot up
 ## On the toes
 
 ex-one-leg-toes = Stand and clap
-    .notice = Notice how high your heel stays.
+    .notice = Notice how your ankle works.
     .normal = Coming down early is normal.
     .stop = Stop for pain in the foot or calf.
-    .caution = Hand back on between claps.
+    .caution = Hand back on each time.
 
 -toes-face = Turn slowly to face the support. Helper moves the chair.
 -toes-carer = Put the chair right behind them. { -carer-place }
@@ -132,7 +132,7 @@ form-one-leg-toes-both-pat = both legs, on the toes, pat
        *[stronger] More weight on your stronger leg.
     }
     .do = Lift the hand. Pat your chest. Hand back. { $target-plural ->
-        [one] Do it 1 time.
+        [one] Do it once.
        *[other] Do it { $target } times.
     }
     .carer = { -toes-carer }
@@ -142,7 +142,7 @@ form-one-leg-toes-both-clap = both legs, on the toes
        *[stronger] More weight on your stronger leg.
     }
     .do = { $target-plural ->
-        [one] Clap 1 time.
+        [one] Clap once.
        *[other] Clap { $target } times.
     } Hands down between.
     .carer = { -toes-carer }
@@ -152,7 +152,7 @@ form-one-leg-toes-flat-pat = one leg, flat foot, pat
        *[stronger] Stand on your stronger leg, foot flat.
     }
     .do = Lift the hand. Pat your chest. Hand back. { $target-plural ->
-        [one] Do it 1 time.
+        [one] Do it once.
        *[other] Do it { $target } times.
     }
     .carer = { -toes-carer }
@@ -162,7 +162,7 @@ form-one-leg-toes-flat-clap = one leg, flat foot
        *[stronger] Stand on your stronger leg, foot flat.
     }
     .do = { $target-plural ->
-        [one] Clap 1 time.
+        [one] Clap once.
        *[other] Clap { $target } times.
     } Hands down between.
     .carer = { -toes-carer }
@@ -172,7 +172,7 @@ form-one-leg-toes-toes-pat = one leg, on the toes, pat
        *[stronger] Stand on your stronger leg, up on your toes.
     }
     .do = Lift the hand. Pat your chest. Hand back. { $target-plural ->
-        [one] Do it 1 time.
+        [one] Do it once.
        *[other] Do it { $target } times.
     }
     .carer = { -toes-carer }
@@ -182,7 +182,7 @@ form-one-leg-toes-toes-clap = one leg, on the toes
        *[stronger] Stand on your stronger leg, up on your toes.
     }
     .do = { $target-plural ->
-        [one] Clap 1 time.
+        [one] Clap once.
        *[other] Clap { $target } times.
     } Hands down between.
     .carer = { -toes-carer }
@@ -199,7 +199,7 @@ form-one-leg-toes-shut-pat = one leg, eyes shut, pat
        *[stronger] Stand on your stronger leg, up on your toes.
     }
     .do = Shut your eyes. Lift the hand. Pat your chest. Hand back. { $target-plural ->
-        [one] Do it 1 time.
+        [one] Do it once.
        *[other] Do it { $target } times.
     }
     .carer = { -toes-carer } Say when to open the eyes.
@@ -209,7 +209,7 @@ form-one-leg-toes-shut-clap = one leg, eyes shut
        *[stronger] Stand on your stronger leg, up on your toes.
     }
     .do = Shut your eyes. { $target-plural ->
-        [one] Clap 1 time.
+        [one] Clap once.
        *[other] Clap { $target } times.
     } Hands down between.
     .carer = { -toes-carer } Say when to open the eyes.
@@ -239,14 +239,14 @@ ex-heel-to-toe-walk = Heel-to-toe walk
     .normal = Slow steps and a little sway are normal.
     .stop = Stop if you feel dizzy or unwell.
     .caution = Do not turn around.
-form-heel-to-toe-walk-wide = feet wide
+form-heel-to-toe-walk-wide = easier, feet wide
     .setup = Support on your stronger side. Feet wide.
     .do = { $target-plural ->
         [one] Walk 1 length. Stop.
        *[other] Walk { $target } lengths. Stop after each.
     } Face the support. Step sideways back.
     .carer = Walk along on their weaker side. { -carer-arm }
-form-heel-to-toe-walk-small-gap = one line, a small gap
+form-heel-to-toe-walk-small-gap = easier, a small gap
     .setup = Support on your stronger side. Feet in one line. Leave a small gap at each step.
     .do = { $target-plural ->
         [one] Walk 1 length. Stop.
@@ -268,15 +268,15 @@ ex-weight-shift = Weight from side to side
     .caution = Go only as far as feels safe.
 form-weight-shift-seated = seated
     .setup = Sit tall. Feet flat on the floor.
-    .do = Lean to one side, then the other. Do it { $target } times.
+    .do = Lean to one side, then the other. Lean { $target } times in all.
     .carer = Stay close on their weaker side.
 form-weight-shift-side-to-side = standing
     .setup = Stand with feet apart. Face the support.
-    .do = Lean to one side, then the other. Do it { $target } times.
+    .do = Lean to one side, then the other. Lean { $target } times in all.
     .carer = { -carer-place } { -carer-arm }
 form-weight-shift-heel-light = standing, heel up
     .setup = Stand with feet apart. Face the support.
-    .do = Lean to one side. Lift the other heel. Do it { $target } times, side to side.
+    .do = Lean to one side. Lift the other heel. Change sides. Lean { $target } times in all.
     .carer = { -carer-place } { -carer-arm }
 
 ex-sit-to-stand = Sit to stand
@@ -287,45 +287,45 @@ ex-sit-to-stand = Sit to stand
 form-sit-to-stand-raised-seat = raised seat
     .setup = Put a firm cushion on the chair. Sit on the edge. Feet behind your knees.
     .do = Push with the hand. Stand up. Sit down slowly. { $target-plural ->
-        [one] Do it 1 time.
+        [one] Do it once.
        *[other] Do it { $target } times.
     }
     .carer = { -carer-place } { -carer-arm }
 form-sit-to-stand-hand-push = hand helps
     .setup = Sit on the edge of the chair. Feet behind your knees.
     .do = Push with the hand. Stand up. Sit down slowly. { $target-plural ->
-        [one] Do it 1 time.
+        [one] Do it once.
        *[other] Do it { $target } times.
     }
     .carer = { -carer-place } { -carer-arm }
 form-sit-to-stand-no-push = no hand
     .setup = Sit on the edge of the chair. Feet behind your knees.
     .do = Stand up with no push. Sit down slowly. { $target-plural ->
-        [one] Do it 1 time.
+        [one] Do it once.
        *[other] Do it { $target } times.
     }
     .carer = { -carer-place } { -carer-arm }
 
 ex-marching = Marching
-    .notice = Notice the leg you stand on.
+    .notice = Notice which leg feels heavy.
     .normal = Slow and low is fine.
     .stop = Stop if you feel dizzy or unwell.
     .caution = One foot at a time.
 form-marching-seated = seated
     .setup = Sit tall. Feet flat on the floor.
-    .do = Lift one knee, then the other. Do it { $target } times.
+    .do = Lift one knee, then the other. Lift { $target } times in all.
     .carer = Stay close. Count with them.
 form-marching-heel-only = standing, heels only
     .setup = Stand with feet apart. Face the support.
-    .do = Lift one heel, then the other. Do it { $target } times.
+    .do = Lift one heel, then the other. Lift { $target } times in all.
     .carer = { -carer-place } Count with them.
 form-marching-low = standing, low
     .setup = Stand with feet apart. Face the support.
-    .do = Lift one foot, then the other. Do it { $target } times.
+    .do = Lift one foot, then the other. Lift { $target } times in all.
     .carer = { -carer-place } Count with them.
 form-marching-high = standing, high
     .setup = Stand with feet apart. Face the support.
-    .do = Lift one knee high, then the other. Do it { $target } times.
+    .do = Lift one knee high, then the other. Lift { $target } times in all.
     .carer = { -carer-place } Count with them.
 
 ex-step-forward = Stepping forward
@@ -333,21 +333,21 @@ ex-step-forward = Stepping forward
     .normal = Small steps are fine.
     .stop = Stop if you feel dizzy or unwell.
     .caution = Floor clear in front of you.
-form-step-forward-tap = tap in front
+form-step-forward-tap = easier, tap only
     .setup = { $side ->
         [weaker] Your weaker leg taps.
        *[stronger] Your stronger leg taps.
     } Feet apart. Support on your stronger side.
     .do = Tap in front. Bring the foot back. Do it { $target } times.
     .carer = { -carer-place } { -carer-arm }
-form-step-forward-step = step in front
+form-step-forward-step = short step
     .setup = { $side ->
         [weaker] Your weaker leg steps.
        *[stronger] Your stronger leg steps.
     } Feet apart. Support on your stronger side.
     .do = Step in front. Step back. Do it { $target } times.
     .carer = { -carer-place } { -carer-arm }
-form-step-forward-long-step = long step in front
+form-step-forward-long-step = long step
     .setup = { $side ->
         [weaker] Your weaker leg steps.
        *[stronger] Your stronger leg steps.
@@ -360,21 +360,21 @@ ex-step-side = Stepping to the side
     .normal = Small steps are fine.
     .stop = Stop if you feel dizzy or unwell.
     .caution = Floor clear on both sides.
-form-step-side-tap = tap to the side
+form-step-side-tap = easier, tap only
     .setup = { $side ->
         [weaker] Your weaker leg taps.
        *[stronger] Your stronger leg taps.
     } Feet apart. Face the support.
     .do = Tap to the side. Bring the foot back. Do it { $target } times.
     .carer = { -carer-place } { -carer-arm }
-form-step-side-step = step to the side
+form-step-side-step = short step
     .setup = { $side ->
         [weaker] Your weaker leg steps.
        *[stronger] Your stronger leg steps.
     } Feet apart. Face the support.
     .do = Step to the side. Step back. Do it { $target } times.
     .carer = { -carer-place } { -carer-arm }
-form-step-side-long-step = long step to the side
+form-step-side-long-step = long step
     .setup = { $side ->
         [weaker] Your weaker leg steps.
        *[stronger] Your stronger leg steps.
@@ -389,15 +389,15 @@ ex-head-turns = Head turns
     .caution = Turn your head slowly.
 form-head-turns-seated = seated
     .setup = Sit tall. Feet flat on the floor.
-    .do = Look to one side, then the other. Do it { $target } times.
+    .do = Look to one side, then the other. Turn { $target } times in all.
     .carer = Stay close on their weaker side.
 form-head-turns-apart = standing, feet apart
     .setup = Stand with feet apart. Face the support.
-    .do = Look to one side, then the other. Do it { $target } times.
+    .do = Look to one side, then the other. Turn { $target } times in all.
     .carer = { -carer-place } { -carer-arm }
 form-head-turns-together = standing, feet together
     .setup = Stand with feet together. Face the support.
-    .do = Look to one side, then the other. Do it { $target } times.
+    .do = Look to one side, then the other. Turn { $target } times in all.
     .carer = { -carer-place } { -carer-arm }
 
 ## Seated

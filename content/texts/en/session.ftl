@@ -73,7 +73,7 @@ clock-late = The clock did not start.
 ready-again = Press Ready to try again.
 time = Time.
 clock-stopped = Sorry. The clock stopped. I do not know your time.
-then-answer = Then tell me how many.
+then-answer = Then hand down. Feet apart. Tell me how many.
 rest = Rest now.
 rest-sit = Sit if you like. The next one comes here.
 
