@@ -81,7 +81,7 @@ class App:
         rules = library.load(folder).rules(setup.emergency_number)
         self.store = store
         self.wire: Wire = connect(setup.token, setup.api)
-        self._assessor = ChildAssessor(setup.database, folder)
+        self._assessor = ChildAssessor(store, folder, clock)
         outside = Outside(clock, Telegram(self.wire, clock), texts, self._assessor)
         options = Options(controls(texts, texts.languages), Limits(per_second=setup.rate))
         self.runtime = Runtime(store, rules, outside, options)

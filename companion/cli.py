@@ -93,10 +93,10 @@ def _enrol(arguments: argparse.Namespace) -> int:
 
 
 def _rehearse(arguments: argparse.Namespace) -> int:
-    # Only here: the bot's process needs neither the server nor the progress bar.
-    from companion.rehearsal.player import rehearse
+    # Only here: the bot's process needs neither the loopback platform nor the progress bar.
+    from companion.rehearsal.player import rehearse_command
 
-    return rehearse(arguments.scenarios, arguments.out)
+    return rehearse_command(arguments.scenarios, arguments.out)
 
 
 def _report(arguments: argparse.Namespace) -> int:
@@ -107,13 +107,13 @@ def _report(arguments: argparse.Namespace) -> int:
     async def draw(store: Store) -> Drawing:
         async with store.reading() as reading:
             client = await reading.client(arguments.client)
-            everybody = await reading.clients() if client is None else []
-        if client is None:
-            known = ", ".join(one.id for one in everybody) or "nobody yet"
-            raise UsedWrong(f'There is no client "{arguments.client}". Enrolled are: {known}.')
-        assessor = ChildAssessor(settings.database, folder)
+            if client is None:
+                known = ", ".join(one.id for one in await reading.clients()) or "nobody yet"
+                raise UsedWrong(f'There is no client "{arguments.client}". Enrolled are: {known}.')
+            therapist = await reading.person(client.people.therapist)
+        assessor = ChildAssessor(store, folder, RealClock())
         try:
-            return await assessor.draw(client.id, first, last, "en")
+            return await assessor.draw(client.id, first, last, therapist.language if therapist else "en")
         finally:
             await assessor.close()
 
