@@ -45,11 +45,13 @@ class Desk:
         )
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
-        """Counts what is in progress around every request."""
+        """Counts what is in progress. A failure of this server's own is answered 500, kept, and told when it stops."""
         self.in_progress += 1
         self._platform.changes.ring()
         try:
             await self._routes(scope, receive, send)
+        except Exception as failure:
+            self.failures.append(failure)
         finally:
             self.in_progress -= 1
             self._platform.changes.ring()
@@ -65,12 +67,15 @@ class Desk:
             parameters = await read(request)
         except Refusal as refusal:
             return _json(refusal.envelope(), refusal.code)
-        fault = self.faults.take(method, parameters.chat_id)
+        chat_id = self._chat_meant(parameters)
+        fault = self.faults.take(method, chat_id)
         if fault is not None and fault.kind == "cut":
             return await self._cut(request)
         response = _refused_by(fault) if fault is not None else None
         if response is None:
-            response = await self._answer(request, method, parameters)
+            response, code = await self._answer(request, method, parameters)
+            if method != POLL:
+                self._platform.calls.append(Call(self._platform.now(), method, chat_id, code))
         if fault is not None and fault.kind == "slow":
             await _pause(request, fault.seconds)
         if fault is not None and fault.kind == "accepted_then_lost":
@@ -79,23 +84,22 @@ class Desk:
             await asyncio.sleep(self.latency())
         return response
 
-    async def _answer(self, request: Request, method: str, parameters: Parameters) -> Response:
-        """Does what is asked. A fault of this server's own is kept and told when it stops."""
-        code = 200
+    async def _answer(self, request: Request, method: str, parameters: Parameters) -> tuple[Response, int]:
+        """Does what is asked; the answer and its code."""
         try:
             if method == POLL:
-                result = await self._platform.updates.poll(ask_of(self._platform, parameters), lambda: _gone(request))
+                ask = ask_of(self._platform, parameters)
+                result = await self._platform.updates.poll(ask, lambda: _gone(request))
             else:
                 result = METHODS[method].call(self._platform, parameters)
-            envelope: dict[str, Any] = {"ok": True, "result": result}
         except Refusal as refusal:
-            envelope, code = refusal.envelope(), refusal.code
-        except Exception as failure:
-            self.failures.append(failure)
-            return _json(Refusal(500, "Internal Server Error").envelope(), 500)
-        if method != POLL:
-            self._platform.calls.append(Call(self._platform.now(), method, parameters.chat_id, code))
-        return _json(envelope, code)
+            return _json(refusal.envelope(), refusal.code), refusal.code
+        return _json({"ok": True, "result": result}, 200), 200
+
+    def _chat_meant(self, parameters: Parameters) -> int | None:
+        """The chat of a request; the answer to a press names it only by the press."""
+        press = self._platform.presses.get(parameters.text("callback_query_id"))
+        return press.user_id if press is not None else parameters.chat_id
 
     async def _download(self, request: Request) -> Response:
         if self.network_down:

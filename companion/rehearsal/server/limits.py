@@ -82,7 +82,7 @@ class _Bucket:
 
 
 class RateBook:
-    """Counts what was accepted; a refused request costs nothing."""
+    """Counts what was accepted; a request that it refuses costs nothing."""
 
     def __init__(self, now: Callable[[], datetime]) -> None:
         self._now = now
@@ -92,23 +92,21 @@ class RateBook:
 
     def charge(self, limits: Limits, cost: Cost, chat_id: int) -> None:
         """Books one request of `cost` to `chat_id`, or raises the 429 with the longest of the waits."""
-        if cost == "free":
-            return
-        at = self._now()
-        edits = self._edits.setdefault(chat_id, _Window())
-        bucket = self._buckets.setdefault(chat_id, _Bucket(float(limits.chat_burst or 0), at))
-        waits = [0.0]
-        if limits.requests_a_second is not None:
+        at, waits = self._now(), [0.0]
+        windows: list[_Window] = []
+        bucket: _Bucket | None = None
+        if cost != "free" and limits.requests_a_second is not None:
+            windows.append(self._all)
             waits.append(self._all.wait(at, limits.requests_a_second, SECOND))
         if cost == "edit" and limits.chat_edits_a_minute is not None:
-            waits.append(edits.wait(at, limits.chat_edits_a_minute, MINUTE))
+            windows.append(self._edits.setdefault(chat_id, _Window()))
+            waits.append(windows[-1].wait(at, limits.chat_edits_a_minute, MINUTE))
         if cost == "send" and limits.chat_burst is not None:
+            bucket = self._buckets.setdefault(chat_id, _Bucket(float(limits.chat_burst), at))
             waits.append(bucket.wait(at, limits.chat_burst, limits.chat_refill_a_second))
         if max(waits) > 0:
             raise too_many_requests(max(1, math.ceil(max(waits))))
-        if limits.requests_a_second is not None:
-            self._all.accepted.append(at)
-        if cost == "edit" and limits.chat_edits_a_minute is not None:
-            edits.accepted.append(at)
-        if cost == "send":
+        for window in windows:
+            window.accepted.append(at)
+        if bucket is not None:
             bucket.level -= 1

@@ -1,4 +1,7 @@
-"""The methods that put something new into a chat."""
+"""The methods that put something new into a chat.
+
+Parameters that change nothing that a phone of the rehearsal shows are ignored, as the platform ignores those it does not know.
+"""
 
 from typing import Any
 

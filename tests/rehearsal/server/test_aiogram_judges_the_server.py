@@ -167,9 +167,7 @@ async def what_people_do(judge: Judge, phone: Phone) -> None:
     assert await judge.answer_callback_query(press.id, "Noted")
 
 
-async def test_every_method_is_called_and_every_answer_parses(
-    judge: Judge, server: RehearsalServer, phone: Phone
-) -> None:
+async def test_every_method_is_called_and_every_answer_parses(judge: Judge, server: RehearsalServer, phone: Phone) -> None:
     look = Look()
     judge.session.middleware(look)
     await about_the_bot(judge)
@@ -196,9 +194,7 @@ async def test_every_fault_is_an_error_that_the_judge_knows(judge: Judge, server
             await judge.send_message(1001, "hi")
 
 
-async def test_every_refusal_is_an_error_that_the_judge_knows(
-    judge: Judge, server: RehearsalServer, phone: Phone
-) -> None:
+async def test_every_refusal_is_an_error_that_the_judge_knows(judge: Judge, server: RehearsalServer, phone: Phone) -> None:
     with pytest.raises(TelegramBadRequest, match="chat not found"):
         await judge.send_message(4, "hi")
     phone.block()

@@ -6,7 +6,7 @@ import httpx
 import pytest
 
 from companion.rehearsal.server import Fault, FaultKind, Phone
-from tests.rehearsal.server.hands import Bot
+from tests.rehearsal.server.hands import Bot, buttons
 
 
 async def send(bot: Bot, chat_id: int = 1001, text: str = "hi") -> httpx.Response:
@@ -18,9 +18,7 @@ def shown(phone: Phone) -> list[str]:
 
 
 @pytest.mark.parametrize("kind", ["500", "502"])
-async def test_a_server_error_does_nothing_and_is_over_after_its_times(
-    bot: Bot, phone: Phone, kind: FaultKind
-) -> None:
+async def test_a_server_error_does_nothing_and_is_over_after_its_times(bot: Bot, phone: Phone, kind: FaultKind) -> None:
     bot.server.faults.order(Fault(kind=kind, times=2))
     assert [(await send(bot)).status_code for _ in range(3)] == [int(kind), int(kind), 200]
     assert shown(phone) == ["hi"]
@@ -80,6 +78,16 @@ async def test_a_fault_for_one_method_and_chat_hits_nothing_else(bot: Bot, phone
     assert (await send(bot, 1002)).status_code == 200
 
 
+async def test_an_answer_to_a_press_belongs_to_the_chat_of_the_press(bot: Bot, phone: Phone) -> None:
+    await bot.do("sendMessage", chat_id=1001, text="Ready?", reply_markup=buttons("Ready"))
+    phone.press("Ready")
+    press = (await bot.do("getUpdates"))[-1]["callback_query"]["id"]
+    bot.server.faults.order(Fault(kind="500", chat_id=1001))
+    assert (await bot.refused("answerCallbackQuery", callback_query_id=press)).startswith("500")
+    await bot.do("answerCallbackQuery", callback_query_id=press)
+    assert (bot.server.calls[-1].method, bot.server.calls[-1].chat_id) == ("answercallbackquery", 1001)
+
+
 async def test_a_fault_for_every_method_leaves_the_poll_alone(bot: Bot, phone: Phone) -> None:
     bot.server.faults.order(Fault(kind="500"))
     phone.type("hello")
@@ -103,9 +111,7 @@ async def test_faults_can_be_cancelled(bot: Bot, phone: Phone) -> None:
     assert (await send(bot)).status_code == 200
 
 
-async def test_while_the_network_is_down_nothing_gets_through_and_a_held_poll_ends(
-    bot: Bot, phone: Phone
-) -> None:
+async def test_while_the_network_is_down_nothing_gets_through_and_a_held_poll_ends(bot: Bot, phone: Phone) -> None:
     async with bot.polling() as poll:
         bot.server.network_down = True
         with pytest.raises(httpx.TransportError):

@@ -95,3 +95,12 @@ async def test_rates_can_be_switched_off(hurried: Bot) -> None:
     hurried.server.limits = Limits.without_rates()
     waits = [await wait_asked(hurried, "sendMessage", chat_id=1, text="x") for _ in range(40)]
     assert waits == [0] * 40
+
+
+async def test_rates_switched_on_again_begin_afresh(hurried: Bot) -> None:
+    hurried.server.limits = Limits.without_rates()
+    for _ in range(9):
+        await hurried.do("sendMessage", chat_id=1, text="x")
+    hurried.server.limits = Limits()
+    waits = [await wait_asked(hurried, "sendMessage", chat_id=1, text="x") for _ in range(4)]
+    assert waits == [0, 0, 0, 1]

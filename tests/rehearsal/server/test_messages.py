@@ -7,9 +7,7 @@ from tests.rehearsal.server.hands import START, VOICE, Bot, HandClock, buttons, 
 
 
 async def test_a_text_with_buttons_is_on_the_phone(bot: Bot, phone: Phone) -> None:
-    sent = await bot.do(
-        "sendMessage", chat_id=1001, text=" Time. ", reply_markup=buttons("Ready"), disable_notification=True
-    )
+    sent = await bot.do("sendMessage", chat_id=1001, text=" Time. ", reply_markup=buttons("Ready"), disable_notification=True)
     message = phone.messages[-1]
     assert (message.message_id, message.text, message.silent) == (sent["message_id"], "Time.", True)
     assert (message.labels, message.buttons[0][0].data) == ((("Ready",),), "ready")
@@ -19,22 +17,15 @@ async def test_a_text_with_buttons_is_on_the_phone(bot: Bot, phone: Phone) -> No
 
 async def test_lengths_are_kept(bot: Bot, phone: Phone) -> None:
     await bot.do("sendMessage", chat_id=1001, text="x" * 4096)
-    assert (
-        await bot.refused("sendMessage", chat_id=1001, text="x" * 4097)
-        == "400 Bad Request: message is too long"
-    )
-    photo = (await bot.do("sendPhoto", chat_id=1001, photo=await a_photo(bot), caption="c" * 1024))[
-        "message_id"
-    ]
+    assert await bot.refused("sendMessage", chat_id=1001, text="x" * 4097) == "400 Bad Request: message is too long"
+    photo = (await bot.do("sendPhoto", chat_id=1001, photo=await a_photo(bot), caption="c" * 1024))["message_id"]
     too_long = await bot.refused("editMessageCaption", chat_id=1001, message_id=photo, caption="c" * 1025)
     assert too_long == "400 Bad Request: message caption is too long"
 
 
 @pytest.mark.parametrize("text", ["", "  \n "])
 async def test_an_empty_text_is_refused(bot: Bot, phone: Phone, text: str) -> None:
-    assert (
-        await bot.refused("sendMessage", chat_id=1001, text=text) == "400 Bad Request: message text is empty"
-    )
+    assert await bot.refused("sendMessage", chat_id=1001, text=text) == "400 Bad Request: message text is empty"
 
 
 async def test_a_buttons_data_is_at_most_64_bytes(bot: Bot, phone: Phone) -> None:
@@ -42,9 +33,7 @@ async def test_a_buttons_data_is_at_most_64_bytes(bot: Bot, phone: Phone) -> Non
         return {"inline_keyboard": [[{"text": "Go", "callback_data": data}]]}
 
     await bot.do("sendMessage", chat_id=1001, text="hi", reply_markup=with_data("é" * 32))
-    refused = await bot.refused(
-        "sendMessage", chat_id=1001, text="hi", reply_markup=with_data("é" * 32 + "x")
-    )
+    refused = await bot.refused("sendMessage", chat_id=1001, text="hi", reply_markup=with_data("é" * 32 + "x"))
     assert refused == "400 Bad Request: BUTTON_DATA_INVALID"
 
 
@@ -71,10 +60,7 @@ async def test_who_blocked_the_bot_gets_nothing_until_they_start_again(bot: Bot,
     phone.block()
     blocked = "403 Forbidden: bot was blocked by the user"
     assert await bot.refused("sendMessage", chat_id=1001, text="hi") == blocked
-    assert (
-        await bot.refused("editMessageText", chat_id=1001, message_id=sent["message_id"], text="yo")
-        == blocked
-    )
+    assert await bot.refused("editMessageText", chat_id=1001, message_id=sent["message_id"], text="yo") == blocked
     phone.start()
     await bot.do("sendMessage", chat_id=1001, text="hi again")
     statuses = [
@@ -102,9 +88,7 @@ async def test_an_edit_that_changes_nothing_is_refused(bot: Bot, phone: Phone) -
     unchanged = await bot.refused("editMessageReplyMarkup", **where, reply_markup=buttons("Stop"))
     assert unchanged.startswith("400 Bad Request: message is not modified")
     await bot.do("editMessageText", **where, text="30")
-    assert (await bot.refused("editMessageReplyMarkup", **where)).startswith(
-        "400 Bad Request: message is not mod"
-    )
+    assert (await bot.refused("editMessageReplyMarkup", **where)).startswith("400 Bad Request: message is not mod")
 
 
 async def test_what_is_not_there_can_be_neither_edited_nor_deleted(bot: Bot, phone: Phone) -> None:
@@ -112,18 +96,13 @@ async def test_what_is_not_there_can_be_neither_edited_nor_deleted(bot: Bot, pho
     where = {"chat_id": 1001, "message_id": sent["message_id"]}
     await bot.do("deleteMessage", **where)
     assert await bot.refused("deleteMessage", **where) == "400 Bad Request: message to delete not found"
-    assert (
-        await bot.refused("editMessageText", **where, text="x")
-        == "400 Bad Request: message to edit not found"
-    )
+    assert await bot.refused("editMessageText", **where, text="x") == "400 Bad Request: message to edit not found"
 
 
 async def test_a_persons_message_can_be_deleted_but_not_edited(bot: Bot, phone: Phone) -> None:
     phone.type("hello")
     where = {"chat_id": 1001, "message_id": phone.messages[-1].message_id}
-    assert (
-        await bot.refused("editMessageText", **where, text="x") == "400 Bad Request: message can't be edited"
-    )
+    assert await bot.refused("editMessageText", **where, text="x") == "400 Bad Request: message can't be edited"
     await bot.do("deleteMessage", **where)
     assert "hello" not in [message.text for message in phone.messages]
 
@@ -145,9 +124,7 @@ async def test_a_text_becomes_a_photo_and_never_a_text_again(bot: Bot, phone: Ph
     assert edited["photo"][0]["width"] == 40
     refused = await bot.refused("editMessageText", **where, text="Look")
     assert refused == "400 Bad Request: there is no text in the message to edit"
-    assert (await bot.refused("editMessageMedia", **where, media=media)).startswith(
-        "400 Bad Request: message is not"
-    )
+    assert (await bot.refused("editMessageMedia", **where, media=media)).startswith("400 Bad Request: message is not")
     await bot.do("editMessageCaption", **where, caption="Hand on", reply_markup=buttons("Ready"))
     assert (message.caption, message.labels) == ("Hand on", (("Ready",),))
 
@@ -155,28 +132,19 @@ async def test_a_text_becomes_a_photo_and_never_a_text_again(bot: Bot, phone: Ph
 async def test_a_voice_note_keeps_its_sound_but_not_its_caption(bot: Bot, phone: Phone) -> None:
     phone.send_voice(VOICE, seconds=60)
     file_id = (await bot.do("getUpdates"))[-1]["message"]["voice"]["file_id"]
-    sent = await bot.do(
-        "sendVoice", chat_id=1001, voice=file_id, caption="60 s", reply_markup=buttons("Clean")
-    )
+    sent = await bot.do("sendVoice", chat_id=1001, voice=file_id, caption="60 s", reply_markup=buttons("Clean"))
     assert (sent["voice"]["duration"], sent["voice"]["mime_type"]) == (60, "audio/ogg")
     where = {"chat_id": 1001, "message_id": sent["message_id"]}
     media = {"type": "photo", "media": await a_photo(bot)}
-    assert (
-        await bot.refused("editMessageMedia", **where, media=media)
-        == "400 Bad Request: message can't be edited"
-    )
-    assert (await bot.refused("editMessageText", **where, text="x")).endswith(
-        "no text in the message to edit"
-    )
+    assert await bot.refused("editMessageMedia", **where, media=media) == "400 Bad Request: message can't be edited"
+    assert (await bot.refused("editMessageText", **where, text="x")).endswith("no text in the message to edit")
     await bot.do("editMessageCaption", **where, caption="Done")
     assert (phone.messages[-1].caption, phone.messages[-1].buttons) == ("Done", ())
 
 
 async def test_a_text_has_no_caption(bot: Bot, phone: Phone) -> None:
     sent = await bot.do("sendMessage", chat_id=1001, text="hi")
-    refused = await bot.refused(
-        "editMessageCaption", chat_id=1001, message_id=sent["message_id"], caption="x"
-    )
+    refused = await bot.refused("editMessageCaption", chat_id=1001, message_id=sent["message_id"], caption="x")
     assert refused == "400 Bad Request: there is no caption in the message to edit"
 
 
@@ -240,9 +208,7 @@ async def test_a_press_can_be_answered_for_15_seconds(bot: Bot, phone: Phone, cl
     clock.move_on(15)
     await bot.do("answerCallbackQuery", callback_query_id=first)
     clock.move_on(0.001)
-    assert "400 Bad Request: query is too old" in await bot.refused(
-        "answerCallbackQuery", callback_query_id=second
-    )
+    assert "400 Bad Request: query is too old" in await bot.refused("answerCallbackQuery", callback_query_id=second)
     assert phone.toasts == []
 
 

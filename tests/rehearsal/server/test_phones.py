@@ -153,9 +153,7 @@ async def test_a_group_is_joined_spoken_in_and_left(bot: Bot, phone: Phone) -> N
     await bot.do("sendMessage", chat_id=-500, text="Only private chats.")
     await bot.do("leaveChat", chat_id=-500)
     assert not server.bot_is_in(-500)
-    assert await bot.refused("sendMessage", chat_id=-500, text="hi") == (
-        "403 Forbidden: bot is not a member of the group chat"
-    )
+    assert await bot.refused("sendMessage", chat_id=-500, text="hi") == ("403 Forbidden: bot is not a member of the group chat")
     assert [entry.text for entry in server.entries] == ["/start"]
 
 

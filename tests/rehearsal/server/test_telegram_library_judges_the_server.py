@@ -58,9 +58,7 @@ def unknown_to_the_library(found: Any) -> dict[str, Any]:
     if not isinstance(found, TelegramObject):
         return {}
     names = {name for kind in type(found).__mro__ for name in getattr(kind, "__slots__", ())}
-    deeper = [
-        unknown_to_the_library(getattr(found, name, None)) for name in names if not name.startswith("_")
-    ]
+    deeper = [unknown_to_the_library(getattr(found, name, None)) for name in names if not name.startswith("_")]
     here = {type(found).__name__: dict(found.api_kwargs)} if found.api_kwargs else {}
     return {name: rest for each in [here, *deeper] for name, rest in each.items()}
 
@@ -70,9 +68,7 @@ async def test_sent_messages_come_back_whole(judge: Bot, phone: Phone) -> None:
     photo = await judge.send_photo(1001, picture(), caption="Feet", filename="feet.png")
     voice = await judge.send_voice(1001, VOICE, duration=60)
     document = await judge.send_document(1001, b"%PDF-1.7", filename="week.pdf")
-    row = await judge.send_message(
-        1001, "Welcome", reply_markup=ReplyKeyboardMarkup([["Enough"]], is_persistent=True)
-    )
+    row = await judge.send_message(1001, "Welcome", reply_markup=ReplyKeyboardMarkup([["Enough"]], is_persistent=True))
     assert (text.text, text.date, text.reply_markup, text.chat.id) == ("Ready?", START, READY, 1001)
     assert (photo.photo[-1].height, photo.caption) == (30, "Feet")
     assert voice.voice is not None and voice.voice.duration is not None
@@ -153,9 +149,7 @@ async def test_a_slow_answer_is_timed_out(judge: Bot, server: RehearsalServer, p
     assert phone.messages[-1].text == "hi"
 
 
-async def test_every_refusal_is_the_librarys_own_error(
-    judge: Bot, server: RehearsalServer, phone: Phone
-) -> None:
+async def test_every_refusal_is_the_librarys_own_error(judge: Bot, server: RehearsalServer, phone: Phone) -> None:
     sent = await judge.send_message(1001, "hi")
     with pytest.raises(BadRequest, match=r"(?i)message is not modified"):
         await judge.edit_message_text("hi", 1001, sent.message_id)

@@ -93,9 +93,7 @@ async def test_only_the_kinds_named_come_and_what_waited_before_stays(bot: Bot, 
     assert len(await bot.do("getUpdates")) == 3
 
 
-async def test_a_press_that_nobody_fetches_is_dropped_after_150_seconds(
-    bot: Bot, phone: Phone, clock: HandClock
-) -> None:
+async def test_a_press_that_nobody_fetches_is_dropped_after_150_seconds(bot: Bot, phone: Phone, clock: HandClock) -> None:
     await bot.do("sendMessage", chat_id=1001, text="Ready?", reply_markup=buttons("Go on"))
     phone.press("Go on")
     phone.type("and a message")
@@ -105,9 +103,7 @@ async def test_a_press_that_nobody_fetches_is_dropped_after_150_seconds(
     assert texts(await bot.do("getUpdates")) == ["and a message"]
 
 
-async def test_a_message_that_nobody_fetches_is_dropped_after_a_day(
-    bot: Bot, phone: Phone, clock: HandClock
-) -> None:
+async def test_a_message_that_nobody_fetches_is_dropped_after_a_day(bot: Bot, phone: Phone, clock: HandClock) -> None:
     phone.type("hello")
     clock.move_on(24 * 3600 - 1)
     assert len(await bot.do("getUpdates")) == 1
@@ -163,9 +159,7 @@ async def test_a_webhook_rules_polling_out_until_it_is_deleted(bot: Bot, phone: 
 
 
 async def test_a_webhook_must_be_https(bot: Bot) -> None:
-    assert (await bot.refused("setWebhook", url="http://bot.example")).startswith(
-        "400 Bad Request: bad webhook"
-    )
+    assert (await bot.refused("setWebhook", url="http://bot.example")).startswith("400 Bad Request: bad webhook")
 
 
 async def test_quiet_means_polling_with_all_confirmed(bot: Bot, phone: Phone) -> None:
