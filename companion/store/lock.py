@@ -9,7 +9,10 @@ from companion.store.errors import DatabaseUnusable
 
 
 class ActiveLock:
-    """The lock beside the database file. The operating system lets it go when the process ends, however it ends."""
+    """The lock beside the database file. The operating system lets it go when the process ends, however it ends.
+
+    A forked child would hold it too, and longer: start children by spawning them.
+    """
 
     def __init__(self, database: Path) -> None:
         self._database = database

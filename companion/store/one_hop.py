@@ -27,12 +27,13 @@ def connect_file(database: Path) -> sqlite3.Connection:
     return sqlite3.connect(database, timeout=BUSY_S, isolation_level=None)
 
 
-async def connect(database: Path) -> aiosqlite.Connection:
+async def connect(database: Path) -> "OneHopConnection":
     """An open connection for SQLAlchemy's `async_creator`."""
     connection = OneHopConnection(lambda: connect_file(database), CHUNK)
     # SQLAlchemy does this for the connections that it makes: an abandoned one must not keep the process alive.
     connection._thread.daemon = True
-    return await connection
+    await connection
+    return connection
 
 
 class OneHopCursor:

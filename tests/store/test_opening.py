@@ -77,6 +77,13 @@ def test_the_lock_and_the_transaction_of_a_killed_process_are_gone(database: Pat
         process.communicate()
 
 
+def test_a_process_that_forgets_to_close_it_still_ends(database: Path) -> None:
+    forgets = START.replace("await asyncio.Event().wait()", "return")
+    ended = subprocess.run([sys.executable, "-c", forgets, str(database)], capture_output=True, text=True, timeout=60)
+    assert (ended.returncode, ended.stdout) == (0, "in the middle of writing\n")
+    assert everything(database)["update_offset"] == [(1, 4711)]
+
+
 async def test_enrolment_may_open_it_beside_the_running_one(store: Store, database: Path) -> None:
     beside = await Store.open(database, active=False)
     async with beside.writing() as tx:
