@@ -56,7 +56,8 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 def _run(arguments: argparse.Namespace) -> int:
     setup = app.Setup.of(_settings(arguments))
-    logging.basicConfig(level=logging.INFO, format="%(asctime)s %(levelname)s %(name)s: %(message)s")
+    logging.basicConfig(level=logging.WARNING, format="%(asctime)s %(levelname)s %(name)s: %(message)s")
+    logging.getLogger("companion").setLevel(logging.INFO)
     asyncio.run(app.run(setup))
     return 0
 
