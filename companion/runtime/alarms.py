@@ -53,10 +53,11 @@ class Alarms:
         """Wake for ever."""
         self.scheduler.start()
         try:
+            until: datetime | None = self._clock.now()
             while True:
+                await self._clock.park(self.name, self.event, until)
                 async with self.turn:
                     until = await self._turn()
-                await self._clock.park(self.name, self.event, until)
         finally:
             self.scheduler.shutdown(wait=False)
 

@@ -36,9 +36,10 @@ class DrawingLoop:
 
     async def run(self) -> None:
         """Draw for ever."""
+        until: datetime | None = self._clock.now()
         while True:
+            await self._clock.park(self.name, self.event, until or self._clock.look(None))
             until = await self._turn()
-            await self._clock.park(self.name, self.event, until)
 
     async def _turn(self) -> datetime | None:
         """Have the oldest chart drawn, if there is one. Until when to wait."""

@@ -14,16 +14,17 @@ from typing import Protocol
 
 from companion.core import client as clients
 from companion.core import person as people
-from companion.core.effects import Effect, Subject, Urgency, Words, words
-from companion.core.events import Control, Controlled, Event, Typed, Woke
+from companion.core.effects import Effect, Subject, words
+from companion.core.events import Control, Event, Woke
 from companion.core.person import Person
 from companion.core.programme import Rules
 from companion.runtime.clock import Clock
 from companion.runtime.mishap import told
+from companion.runtime.plain_lines import PlainLines
 from companion.runtime.routing import PERSON_WAKE_CLASS, LinkTaken, Router, ToHandle, ToTell
 from companion.runtime.transport import Inbound, InPress, Renderer, ReplyText
 from companion.runtime.written import Source, Written, write_down
-from companion.store import OutboxRow, Store
+from companion.store import Store
 from companion.store.errors import AlreadyHandled, DatabaseUnusable
 from companion.store.transactions import Tx
 
@@ -31,12 +32,6 @@ log = logging.getLogger(__name__)
 
 ASIDE = timedelta(seconds=60)
 """A row whose alarm was not handled well is looked at again after so long."""
-
-STRANGERS = 500
-"""So many strangers are remembered as told; each is told once an hour."""
-
-LANGUAGE = "en"
-"""What strangers are spoken to in."""
 
 Decision = clients.Decision | people.Decision
 Also = Callable[[Tx], Awaitable[None]]
@@ -96,7 +91,10 @@ class Handler:
     clock: Clock
     controls: Mapping[str, Control]
     watchers: list[Watcher] = field(default_factory=list)
-    _told: dict[tuple[int, str], datetime] = field(default_factory=dict)
+    _lines: PlainLines = field(init=False)
+
+    def __post_init__(self) -> None:
+        self._lines = PlainLines(self.rules, self.renderer, self.clock)
 
     async def handle(self, subject: Subject, event: Event, key: str, also: Also | None = None) -> Decision | None:
         """Handle one event under its key; None if the key was handled before, or if it went wrong.
@@ -111,7 +109,7 @@ class Handler:
             return await self._step(tx, subject, event, key)
 
         done = await self._attempt(_Attempt(key, subject, event, also=also), work)
-        await self._pass_on(done)
+        await self._finish(done)
         return done.decision if done is not None else None
 
     async def receive(self, inbound: Inbound) -> ReplyText | None:
@@ -136,24 +134,27 @@ class Handler:
             done = await self._attempt(attempt, work)
         except LinkTaken:
             done, line = None, [ToTell(words("link-taken"))]
-        await self._pass_on(done)
+        await self._finish(done)
         if line:
             return self._tell(inbound, line[0])
         if attempt.failed and isinstance(inbound.what, InPress):
-            return self._reply(self._fault(), attempt.person)
-        return self._reply(done.written.reply, attempt.person) if done is not None else None
+            return self._lines.reply(self._lines.fault(), attempt.person)
+        return self._lines.reply(done.written.reply, attempt.person) if done is not None else None
 
     async def drain(self) -> None:
-        """Handle everything that was passed on and is not handled yet, oldest first."""
-        while await self._next_pass():
-            pass
+        """Handle everything that was passed on and is not handled yet, oldest first; then let the loops look."""
+        changes: list[Change] = []
+        try:
+            await self._drain(changes)
+        finally:
+            self._announce(changes)
 
     # one transaction
 
     async def _attempt(self, attempt: _Attempt, work: Callable[[Tx], Awaitable[_Done | None]]) -> _Done | None:
-        """Do `work` in one transaction and tell the loops. If it goes wrong: roll back, log, set aside."""
+        """Do `work` in one transaction. If it goes wrong: roll back, log, set aside."""
         try:
-            done = await self._transact(attempt.key, work)
+            return await self._transact(attempt.key, work)
         except LinkTaken:
             raise
         except Exception as error:
@@ -161,10 +162,6 @@ class Handler:
             attempt.failed = True
             await self._set_aside(attempt)
             return None
-        if done is not None:
-            for watcher in self.watchers:
-                watcher.changed(done.change)
-        return done
 
     async def _transact(self, key: str, work: Callable[[Tx], Awaitable[_Done | None]]) -> _Done | None:
         """One transaction; a second time where the database failed, for it may have been busy."""
@@ -216,11 +213,27 @@ class Handler:
 
     # what was passed on
 
-    async def _pass_on(self, done: _Done | None) -> None:
-        if done is not None and done.written.passed:
-            await self.drain()
+    async def _finish(self, done: _Done | None) -> None:
+        """Handle what the event passed on; only then tell the loops, so that they see all of it at once."""
+        if done is None:
+            return
+        changes = [done.change]
+        try:
+            if done.written.passed:
+                await self._drain(changes)
+        finally:
+            self._announce(changes)
 
-    async def _next_pass(self) -> bool:
+    async def _drain(self, changes: list[Change]) -> None:
+        while await self._next_pass(changes):
+            pass
+
+    def _announce(self, changes: list[Change]) -> None:
+        for change in changes:
+            for watcher in self.watchers:
+                watcher.changed(change)
+
+    async def _next_pass(self, changes: list[Change]) -> bool:
         """Handle the oldest event that was passed on; False if there is none."""
         attempt = _Attempt("pass:?")
 
@@ -236,7 +249,9 @@ class Handler:
             await done(tx)
             return await self._step(tx, row.subject, row.event, attempt.key)
 
-        await self._attempt(attempt, work)
+        done = await self._attempt(attempt, work)
+        if done is not None:
+            changes.append(done.change)
         return attempt.subject is not None
 
     # what goes wrong
@@ -253,62 +268,20 @@ class Handler:
             if subject is None or event is None or await tx.was_handled(attempt.key):
                 return
             await tx.journal(attempt.key, subject, event, ())
-            row = self._apology(subject, event, attempt.person)
+            row = self._lines.apology(subject, event, attempt.person)
             if row is not None:
                 await tx.put_outbox(row)
-        for watcher in self.watchers:
-            watcher.changed(Change(None, None, said=True, asked_report=False))
-
-    def _apology(self, subject: Subject, event: Event, person: Person | None) -> OutboxRow | None:
-        if person is None or not isinstance(event, Controlled | Typed):
-            return None
-        wrong = isinstance(event, Controlled) and event.control is Control.SOMETHING_WRONG
-        text = self._text(self._fault(), person.language)
-        if text is None:
-            return None
-        return OutboxRow(
-            subject=subject,
-            person_id=person.id,
-            created_at=self.clock.now(),
-            urgency=Urgency.ALERT if wrong else Urgency.ANSWER,
-            topic="fault",
-            text=text,
-        )
-
-    def _fault(self) -> Words:
-        return words("fault", number=self.rules.emergency_number)
-
-    # plain lines
+        self._announce([Change(None, None, said=True, asked_report=False)])
 
     def _tell(self, inbound: Inbound, line: ToTell) -> ReplyText | None:
-        """A press is answered at once; a stranger's line goes by the sender, each line once an hour."""
+        """A press is answered at once; a stranger's line goes by the sender."""
         if isinstance(inbound.what, InPress):
-            return self._reply(line.line, line.person)
-        now, name = self.clock.now(), (inbound.user_id, line.line.key)
-        last = self._told.get(name)
-        if last is not None and now - last < timedelta(hours=1):
-            return None
-        if len(self._told) >= STRANGERS:
-            self._told.pop(next(iter(self._told)))
-        self._told.pop(name, None)
-        self._told[name] = now
-        text = self._text(line.line, LANGUAGE)
+            return self._lines.reply(line.line, line.person)
+        text = self._lines.for_stranger(inbound.user_id, line.line)
         if text is not None:
             for watcher in self.watchers:
                 watcher.stranger(inbound.chat_id, text)
         return None
-
-    def _reply(self, line: Words | None, person: Person | None) -> ReplyText | None:
-        text = self._text(line, person.language if person is not None else LANGUAGE) if line is not None else None
-        return ReplyText(text) if text is not None else None
-
-    def _text(self, line: Words, language: str) -> str | None:
-        """The words, or None where content is at fault: the event is committed already, and goes on without them."""
-        try:
-            return self.renderer.text(line, language)
-        except Exception as error:
-            log.error("no words for %s in %s: %s", line.key, language, told(error))
-            return None
 
 
 def _moved_on(event: Event, key: str, wake_at: datetime | None) -> datetime | None:

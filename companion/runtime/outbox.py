@@ -12,18 +12,18 @@ import asyncio
 import logging
 from collections import deque
 from collections.abc import Awaitable, Callable, Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from datetime import datetime, timedelta
 from functools import partial
 
-from companion.core.effects import ClientId, Countdown, PersonId, Put, Urgency
+from companion.core.effects import ClientId, Countdown, PersonId, Urgency
 from companion.core.events import Why
 from companion.runtime.clock import Clock
 from companion.runtime.countdown import Countdowns, with_left
 from companion.runtime.envelope import NoChat, NothingToDo, card_in_place, outgoing
 from companion.runtime.mishap import told
 from companion.runtime.pace import Pace
-from companion.runtime.settling import Settling, StuckAlert, Tried
+from companion.runtime.settling import Settling, Tried
 from companion.runtime.transport import (
     NotThere,
     Op,
@@ -35,44 +35,20 @@ from companion.runtime.transport import (
     Unknown,
     Unreachable,
 )
+from companion.runtime.waiting import Scan, StuckAlerts, look
 from companion.runtime.written import render, render_buttons
 from companion.store import OutboxRow
-from companion.store.reading import Reading
+from companion.store.errors import DatabaseUnusable
 
 log = logging.getLogger(__name__)
 
-PAGE = 16
 STRANGERS = 100
 SPARE_EDITS = 5
 """Of the edits that a chat may have in a minute a countdown leaves so many to what matters more."""
 
-STUCK = timedelta(seconds=30)
-"""An alert that has waited so long takes the operator's hook."""
-
 SHORT = timedelta(seconds=1)
-A_CENTURY = timedelta(days=36_525)
 
 Send = Callable[[], Awaitable[None]]
-
-
-@dataclass(slots=True)
-class Scan:
-    """What waits. `row` may go now, as far as its chat is concerned; `held` are persons whose messages may not yet, the
-    earliest from `until` on."""
-
-    row: OutboxRow | None = None
-    held: set[PersonId] = field(default_factory=set)
-    until: datetime | None = None
-
-    @property
-    def waits(self) -> bool:
-        """Whether anything waits at all."""
-        return self.row is not None or self.until is not None
-
-    def later(self, moment: datetime | None) -> None:
-        """Something may go from `moment` on."""
-        if moment is not None:
-            self.until = moment if self.until is None else min(self.until, moment)
 
 
 class Outbox:
@@ -92,7 +68,7 @@ class Outbox:
         self._eased = eased
         self._countdowns = Countdowns()
         self._strangers: deque[tuple[int, str]] = deque()
-        self._stuck: set[int] = set()
+        self._stuck = StuckAlerts(settling.hook)
 
     # what others tell it
 
@@ -122,10 +98,12 @@ class Outbox:
 
     async def run(self) -> None:
         """Send for ever."""
+        until: datetime | None = self._clock.now()
         while True:
+            # On the real clock it also looks now and then: another process may have written something down.
+            await self._clock.park(self.name, self.event, until or self._clock.look(None))
             async with self.turn:
                 until = await self._turn()
-            await self._clock.park(self.name, self.event, until)
 
     async def _turn(self) -> datetime | None:
         """Send one thing, if one may go now. Until when to wait for the next (None: until something happens)."""
@@ -133,32 +111,16 @@ class Outbox:
         now = self._clock.now()
         slot = self._pace.slot()
         async with self._store.reading() as reading:
-            scan = await self._scan(reading, now)
+            scan = await look(reading, self._pace, now)
             in_trouble = scan.row is None or slot - now > SHORT
-            stuck_at = await self._look_for_stuck(reading, now) if scan.waits and in_trouble else None
+            stuck_at = await self._stuck.look(reading, now) if scan.waits and in_trouble else None
         send = self._choose(scan, now)
         if send is not None and slot <= now:
             await send()
             return now
-        next_at = slot if send is not None else self._next_at(scan, now)
-        return min((moment for moment in (next_at, stuck_at) if moment is not None), default=None)
-
-    async def _scan(self, reading: Reading, now: datetime) -> Scan:
-        scan = Scan()
-        while True:
-            rows = await reading.waiting(PAGE, now, tuple(scan.held))
-            for row in rows:
-                if row.person_id in scan.held:
-                    continue
-                ready = self._pace.ready(row.person_id, edit=row.clears or row.put is Put.IN_PLACE)
-                if ready <= now:
-                    scan.row = row
-                    return scan
-                scan.held.add(row.person_id)
-                scan.later(ready)
-            if len(rows) < PAGE:
-                scan.later(await reading.next_try(now))
-                return scan
+        next_at = now if send is not None else self._next_at(scan, now)
+        moments = [max(slot, next_at) if next_at is not None else None, stuck_at]
+        return min((moment for moment in moments if moment is not None), default=None)
 
     def _choose(self, scan: Scan, now: datetime) -> Send | None:
         """What goes first of all that may go now."""
@@ -191,9 +153,11 @@ class Outbox:
     # what is sent
 
     async def _send(self, row: OutboxRow) -> None:
-        """One row. Whatever is wrong with it, it does not stop the others."""
+        """One row. Whatever is wrong with it does not stop the others; a database that fails does, and is no fault of it."""
         try:
             await self._try(row)
+        except DatabaseUnusable:
+            raise
         except Exception as error:
             log.error("message %d went wrong and is lost: %s", row.id, told(error))
             await self._settling.lose(row, Why.UNDELIVERABLE)
@@ -261,24 +225,6 @@ class Outbox:
         if isinstance(outcome, TryLater):
             self._pace.refused(chat, outcome.after_s, everywhere=outcome.everywhere, now=self._clock.now())
         return outcome
-
-    # alerts that do not get through
-
-    async def _look_for_stuck(self, reading: Reading, now: datetime) -> datetime | None:
-        """Tell the operator of alerts that have waited too long, each once. When the next will have."""
-        rows = await reading.waiting(PAGE, now + A_CENTURY)
-        alerts = [row for row in rows if row.urgency is Urgency.ALERT]
-        self._stuck &= {row.id for row in alerts}
-        later: list[datetime] = []
-        for row in alerts:
-            if row.id in self._stuck:
-                continue
-            if row.created_at + STUCK > now:
-                later.append(row.created_at + STUCK)
-                continue
-            self._stuck.add(row.id)
-            self._settling.hook(StuckAlert(row.id, row.client_id, "it waits"))
-        return min(later, default=None)
 
 
 def _ends_countdown(row: OutboxRow, sent: Outgoing, card: str | None) -> bool:

@@ -153,7 +153,8 @@ def _taken(tried: Tried, receipt: Receipt, at: datetime) -> Also:
         if row.card is None:
             return
         old = await tx.card(row.person_id, row.card)
-        new = CardRow(row.person_id, row.card, receipt.message_id, bool(row.buttons), op is not Op.PHOTO)
+        editable = op is not Op.PHOTO and not row.fixed_row
+        new = CardRow(row.person_id, row.card, receipt.message_id, bool(row.buttons), editable)
         await tx.set_card(new)
         if old is not None and old.has_buttons and old.message_id != new.message_id:
             await tx.put_outbox(_clearing(row, old, at))

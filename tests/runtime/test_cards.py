@@ -155,3 +155,9 @@ async def test_the_moment_of_a_receipt_is_neither_before_the_request_nor_after_i
     [row_id] = await world.say(message("x"))
     await world.clock.move(at(1))
     assert (await world.row(row_id)).sent_at == world.platform.sent[-1].at
+
+
+async def test_a_message_that_laid_the_fixed_row_can_not_be_changed_and_is_sent_new(world: World) -> None:
+    await world.say(replace(SCREEN, buttons=(), fixed_row=("Enough",)), CHANGED)
+    await world.clock.move(at(5))
+    assert [op for op, _, _ in ops(world)] == [Op.TEXT, Op.TEXT]

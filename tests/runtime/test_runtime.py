@@ -11,6 +11,8 @@ from companion.runtime.pace import Limits
 from companion.runtime.runtime import LoopBroken
 from companion.runtime.transport import Op, Outcome, Outgoing, Receipt, Unreachable
 from companion.store import OutboxRow, OutboxState
+from companion.store.errors import DatabaseUnusable
+from companion.store.transactions import Tx
 from tests.runtime.hands import World, at, message
 
 
@@ -170,3 +172,23 @@ async def test_one_message_that_can_not_be_handled_does_not_stop_the_others(
     assert world.platform.texts() == ["two"]
     assert await lost(world, rows[0]) is Why.UNDELIVERABLE
     assert f"message {rows[0]} went wrong" in caplog.text
+
+
+async def test_a_database_that_fails_while_sending_is_loud_and_loses_nothing(
+    world: World, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async def failing(tx: Tx, row_id: int) -> bool:
+        raise DatabaseUnusable("the disk is full")
+
+    with monkeypatch.context() as broken:
+        broken.setattr(Tx, "set_on_wire", failing)
+        [row_id] = await world.say(message("alert", "tess", Urgency.ALERT))
+        moving = asyncio.create_task(world.clock.quiet())
+        with pytest.raises(LoopBroken):
+            await world.runtime.broken()
+        moving.cancel()
+    await world.runtime.stop()
+    assert (await world.row(row_id)).state is OutboxState.WAITING
+    await world.runtime.start()
+    await world.clock.move(at(1))
+    assert world.platform.texts() == ["alert"]

@@ -1,0 +1,84 @@
+"""What waits to be sent: which message may go now, and which alerts have waited too long.
+
+Messages are looked at by class, then by id. In a chat the first is the only candidate: while it may not go, it holds
+back its own class and lower ones, which come after it, and nothing else.
+"""
+
+from dataclasses import dataclass, field
+from datetime import datetime, timedelta
+
+from companion.core.effects import PersonId, Put, Urgency
+from companion.runtime.pace import Pace
+from companion.runtime.settling import OperatorHook, StuckAlert
+from companion.store import OutboxRow
+from companion.store.reading import Reading
+
+PAGE = 16
+A_CENTURY = timedelta(days=36_525)
+
+STUCK = timedelta(seconds=30)
+"""An alert that has waited so long takes the operator's hook."""
+
+
+@dataclass(slots=True)
+class Scan:
+    """What waits. `row` may go now, as far as its chat is concerned; `held` are persons whose messages may not yet, the
+    earliest from `until` on."""
+
+    row: OutboxRow | None = None
+    held: set[PersonId] = field(default_factory=set)
+    until: datetime | None = None
+
+    @property
+    def waits(self) -> bool:
+        """Whether anything waits at all."""
+        return self.row is not None or self.until is not None
+
+    def later(self, moment: datetime | None) -> None:
+        """Something may go from `moment` on."""
+        if moment is not None:
+            self.until = moment if self.until is None else min(self.until, moment)
+
+
+async def look(reading: Reading, pace: Pace, now: datetime) -> Scan:
+    """The most urgent message that its chat may be sent now; without one, all that waits."""
+    scan = Scan()
+    while True:
+        rows = await reading.waiting(PAGE, now, tuple(scan.held))
+        for row in rows:
+            if row.person_id in scan.held:
+                continue
+            ready = pace.ready(row.person_id, edit=row.clears or row.put is Put.IN_PLACE)
+            if ready <= now:
+                scan.row = row
+                return scan
+            scan.held.add(row.person_id)
+            scan.later(ready)
+        if len(rows) < PAGE:
+            scan.later(await reading.next_try(now))
+            return scan
+
+
+class StuckAlerts:
+    """Tells the operator of alerts that do not get through, each once."""
+
+    def __init__(self, hook: OperatorHook) -> None:
+        self._hook = hook
+        self._told: set[int] = set()
+
+    async def look(self, reading: Reading, now: datetime) -> datetime | None:
+        """Tell of those that have waited too long. When the next will have."""
+        # Seen from far enough ahead, no message waits for its next try any more.
+        rows = await reading.waiting(PAGE, now + A_CENTURY)
+        alerts = [row for row in rows if row.urgency is Urgency.ALERT]
+        self._told &= {row.id for row in alerts}
+        later: list[datetime] = []
+        for row in alerts:
+            if row.id in self._told:
+                continue
+            if row.created_at + STUCK > now:
+                later.append(row.created_at + STUCK)
+                continue
+            self._told.add(row.id)
+            self._hook(StuckAlert(row.id, row.client_id, "it waits"))
+        return min(later, default=None)
