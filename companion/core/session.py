@@ -276,10 +276,10 @@ class _Run:
             if isinstance(step, Label):
                 index = self._label(step, index)
             elif isinstance(step, Show):
-                self.effects.append(
-                    Say(step.to, filled(self.session, step.words), urgency=step.urgency, topic=TOPIC, card=step.card,
-                        put=step.put)
-                )  # fmt: skip
+                said = filled(self.session, step.words)
+                say = Say(step.to, said, urgency=step.urgency, topic=TOPIC, card=step.card, put=step.put)
+                # the end of a carer's clock is a cue like any other: late, it is not given
+                self.effects.append(say if cue_at is None else replace(say, not_after=self._latest(cue_at)))
                 index += 1
             else:
                 self.session = replace(
@@ -329,8 +329,7 @@ class _Run:
         elif isinstance(step, Ask):
             say = question(self.session, step.to, step.words, step.choices, step.card, step.put)
             if step.late is not None and cue_at is not None:
-                not_after = cue_at + timedelta(seconds=self.patience.late_cue_s)
-                say = replace(say, tag=self._tag(), not_after=not_after)
+                say = replace(say, tag=self._tag(), not_after=self._latest(cue_at))
             self.effects.append(say)
         else:
             assert_never(step)
@@ -367,6 +366,9 @@ class _Run:
     def _stale(self) -> bool:
         checked = self.session.checked_at
         return checked is None or (self.at - checked).total_seconds() > self.patience.check_fresh_s
+
+    def _latest(self, cue_at: datetime) -> datetime:
+        return cue_at + timedelta(seconds=self.patience.late_cue_s)
 
     def _tag(self) -> str:
         return f"{self.session.id}.{self.session.turn}"

@@ -1,0 +1,273 @@
+"""The laws of the core, judged after every event of every test. Each is a claim that must hold whatever happens.
+
+They read what was said, pressed and recorded, and keep their own book of the safety check; they do not ask the
+interpreter whether it thinks that all is well.
+"""
+
+from collections.abc import Iterator
+from copy import copy
+from datetime import date, datetime, timedelta
+
+from companion.core import client as care
+from companion.core.care import Client
+from companion.core.client import Decision
+from companion.core.cursor import Session
+from companion.core.effects import Put, Record, Say, Urgency
+from companion.core.events import Control, Controlled, Event, Pressed, Typed, Woke
+from companion.core.observations import Bout, DayClosed, FlagRaised, SessionEnded
+from companion.core.programme import HAND_STAGES, Clock, Eyes, Plan, Planned, Posture, Rules, Supervision
+from companion.core.schedule import local_day
+from companion.core.session import due
+from companion.core.steps import Ask, BoutSpec, Counted, Gate, Phase, Timed
+
+END_CUES = {"time", "carer-time"}
+DURING_A_STANCE = {"hold-now", "nudge"}
+SAFETY = ("check", "place", "unsure", "carer-unsure", "no-carer", "carer-left")
+TRUST_S = 300
+"""After Ready somebody stands: getting into place, or waiting for the carer's start, may outlast the check by this."""
+
+
+class Laws:
+    """Judges one client's life. Keeps the plan of the session under way and what was answered in its check."""
+
+    def __init__(self, rules: Rules) -> None:
+        self.rules = rules
+        self.plan: Plan | None = None
+        self.answered: dict[str, datetime] = {}
+        self.bouts: frozenset[tuple[object, ...]] = frozenset()
+        self.sessions: frozenset[str] = frozenset()
+        self.days: frozenset[date] = frozenset()
+        self.closed: frozenset[date] = frozenset()
+
+    def copy(self) -> "Laws":
+        twin = copy(self)
+        twin.answered = dict(self.answered)
+        return twin
+
+    def judge(self, before: Client, event: Event, decision: Decision) -> None:
+        """AssertionError with the law that an event broke."""
+        self._keep_the_book(before, event, decision)
+        says = [effect for effect in decision.effects if isinstance(effect, Say)]
+        self._nobody_is_forgotten(event, decision.client)
+        self._a_press_is_counted_once(event, decision)
+        self._what_happened_is_recorded_once(decision)
+        _a_flag_holds(before, event, decision.client, says)
+        _emergency_words_come_first(before, decision, says)
+        _buttons_are_few_and_fit(decision.client, says)
+        _reminders_fit(event, decision.client, says)
+        if decision.client.session is not None:
+            self._judge_session(before, event, decision.client, decision.client.session, says)
+        _cues_are_never_late(before, event, says, self.rules)
+
+    # --- the book -------------------------------------------------------------------------------------------
+
+    def _keep_the_book(self, before: Client, event: Event, decision: Decision) -> None:
+        old, new = before.session, decision.client.session
+        if new is not None and (old is None or old.id != new.id):
+            self.plan, self.answered = decision.client.plan, {}
+        elif isinstance(event, Controlled) and event.control is Control.HAD_TO_LEAVE:
+            self.answered = {}
+        elif isinstance(event, Pressed) and old is not None and event.press.scope == old.id:
+            self._note_answer(old, event)
+
+    def _note_answer(self, session: Session, event: Pressed) -> None:
+        step, choice = session.current, event.press.choice
+        if event.press.step != str(session.turn) or not isinstance(step, Ask | Gate) or event.by != step.to:
+            return
+        if isinstance(step, Gate) and choice == f"n{session.numbers[0]}":
+            self.answered["helper"] = event.at
+        elif step.id.startswith("check") and choice == "same":
+            self.answered[step.id] = event.at
+        elif step.id in ("place", "place-wait") and choice == "ready":
+            self.answered["place"] = event.at
+
+    # --- laws of every event --------------------------------------------------------------------------------
+
+    def _nobody_is_forgotten(self, event: Event, after: Client) -> None:
+        moment = care.wake_at(after, self.rules)
+        assert after.plan is None or moment is not None, "a client with a plan is never looked at again"
+        if isinstance(event, Woke) and moment is not None:
+            assert moment > event.at, f"woken at {event.at}, to be woken at {moment}"
+
+    def _a_press_is_counted_once(self, event: Event, decision: Decision) -> None:
+        if isinstance(event, Pressed):
+            again = care.step(decision.client, event, self.rules)
+            assert again.client == decision.client, f"the second {event.press} changed something"
+            assert not [effect for effect in again.effects if isinstance(effect, Record)], f"{event.press} twice in the record"
+
+    def _what_happened_is_recorded_once(self, decision: Decision) -> None:
+        for seen in [effect.observation for effect in decision.effects if isinstance(effect, Record)]:
+            if isinstance(seen, Bout):
+                key = (seen.session, seen.at, seen.exercise, seen.form, seen.side)
+                assert key not in self.bouts, f"the bout {key} is recorded twice"
+                self.bouts |= {key}
+            elif isinstance(seen, SessionEnded):
+                assert seen.session not in self.sessions, f"the session {seen.session} ends twice"
+                assert 0 <= seen.done <= seen.planned, f"{seen.done} bouts done of {seen.planned}"
+                assert seen.day not in self.closed, f"{seen.day} had a session and counts as a day without one"
+                self.sessions |= {seen.session}
+                self.days |= {seen.day}
+            elif isinstance(seen, DayClosed):
+                assert seen.day not in self.days | self.closed, f"{seen.day} is closed twice"
+                self.closed |= {seen.day}
+
+    # --- laws of a session ----------------------------------------------------------------------------------
+
+    def _judge_session(self, before: Client, event: Event, after: Client, session: Session, says: list[Say]) -> None:
+        old = before.session
+        assert session.outcome is None, "a session that is over is still there"
+        assert isinstance(session.current, Ask | Gate | Timed | Counted), "a session waits where nothing is waited for"
+        assert len(set(session.done)) == len(session.done), f"a bout counts twice in {session.done}"
+        entered = old is None or (old.id, old.turn) != (session.id, session.turn)
+        stance = _stance(session)
+        if entered and stance is not None:
+            self._the_check_is_complete_and_fresh(event, session, stance)
+            self._never_harder_than_opened(session, stance)
+            _nothing_starts_by_itself(old, event, session)
+        if stance is not None and old is not None and (not entered or _stance(old) is not None):
+            _a_stance_is_quiet(event, after, says)
+
+    def _the_check_is_complete_and_fresh(self, event: Event, session: Session, spec: BoutSpec) -> None:
+        assert self.plan is not None
+        asked = self.answered
+        signs = "check" in asked or all(f"check.{sign}" in asked for sign in self.rules.signs)
+        assert signs and "place" in asked, f"somebody stands after no more than {sorted(asked)}"
+        form = self.rules.exercises[spec.exercise].form(spec.form)
+        alone = self.plan.supervision is Supervision.WHEN_FORM_NEEDS and self.plan.can_call_for_help
+        if not alone or form.needs_carer or spec.clock is Clock.CARER or spec.eyes is Eyes.CLOSED:
+            assert "helper" in asked, f"{spec.exercise} {spec.form} with nobody shown to be there"
+        assert not session.seated_only, "somebody stands in a seated session"
+        step, patience = session.current, self.rules.patience
+        trust = TRUST_S if isinstance(step, Timed) and step.phase is Phase.HOLD else 0
+        last = max(asked.values())
+        age = (event.at - last).total_seconds()
+        assert age <= patience.check_fresh_s + trust, f"somebody stands {age:.0f} s after the check"
+        # no answer may lean on one that was given long before it
+        whole = (last - min(asked.values())).total_seconds()
+        assert whole <= patience.check_fresh_s + patience.gate_s, f"the answers of one check are {whole:.0f} s apart"
+
+    def _never_harder_than_opened(self, session: Session, spec: BoutSpec) -> None:
+        assert self.plan is not None
+        planned = next(item for item in self.plan.exercises if item.exercise == spec.exercise)
+        assert_in_range(spec, planned, self.plan, self.rules)
+        if spec.eyes is Eyes.CLOSED:
+            assert self.plan.eyes_closed and spec.clock is Clock.CARER and session.carer_phone, "eyes closed without leave"
+
+
+def assert_in_range(spec: BoutSpec, planned: Planned, plan: Plan, rules: Rules) -> None:
+    """A way to do a bout lies within what the plan opened, and is nothing that the plan rules out."""
+    exercise = rules.exercises[spec.exercise]
+    ids = [form.id for form in exercise.forms]
+    form, at = exercise.form(spec.form), ids.index(spec.form)
+    assert at <= max(ids.index(planned.form), ids.index(planned.hardest)), f"{spec.form} is harder than {planned.hardest}"
+    opened = max(HAND_STAGES.index(planned.hand), HAND_STAGES.index(planned.hand_hardest))
+    possible = [hand for hand in form.hands if HAND_STAGES.index(hand) <= opened]
+    assert spec.hand in form.hands, f"{spec.form} is not done with {spec.hand}"
+    assert not possible or spec.hand in possible, f"{spec.hand} is less than {planned.hand_hardest}"
+    assert spec.target <= max(planned.target, form.target) and (spec.form != planned.form or spec.target == planned.target)
+    assert not (form.needs_free_ankle and plan.ankle_blocked) and not (form.needs_two_hands and plan.one_good_hand)
+
+
+def _stance(session: Session) -> BoutSpec | None:
+    """The bout that somebody stands for, or is getting into place for, on this session's word; None if nobody is."""
+    step = session.current
+    if isinstance(step, Counted) or (isinstance(step, Timed) and step.bout is not None):
+        spec = step.bout
+    elif (isinstance(step, Timed) and step.phase is Phase.INTO_PLACE) or (isinstance(step, Ask) and step.id.endswith(".start")):
+        spec = next(one.bout for one in session.script.steps[session.step :] if isinstance(one, Timed) and one.bout is not None)
+    else:
+        return None
+    return spec if spec is not None and spec.posture is Posture.STANDING else None
+
+
+def _nothing_starts_by_itself(old: Session | None, event: Event, session: Session) -> None:
+    if isinstance(event, Woke):
+        step, before = session.current, old.current if old is not None else None
+        from_place = isinstance(before, Timed) and before.phase is Phase.INTO_PLACE
+        assert isinstance(step, Timed) and step.phase is Phase.HOLD and from_place, "a stance began though nobody pressed"
+
+
+def _a_stance_is_quiet(event: Event, after: Client, says: list[Say]) -> None:
+    """What somebody asks for with their own phone is answered there; else a phone in a stance gets next to nothing."""
+    if isinstance(event, Pressed | Controlled | Typed) and event.by == after.people.client:
+        return
+    for say in says:
+        if say.to == after.people.client and say.urgency is not Urgency.ALERT:
+            first = say.words[0].key
+            assert first in DURING_A_STANCE, f"{first!r} came in a stance"
+            assert first == "nudge" or say.put is Put.IN_PLACE, f"{first!r} made a sound in a stance"
+
+
+def _cues_are_never_late(before: Client, event: Event, says: list[Say], rules: Rules) -> None:
+    cues = [say for say in says if say.words and say.words[0].key in END_CUES]
+    if cues:
+        assert before.session is not None and isinstance(before.session.current, Timed), "an end cue, and nothing ran"
+        ended = due(before.session, rules.patience)
+        assert ended is not None
+        latest = ended + timedelta(seconds=rules.patience.late_cue_s)
+        assert event.at <= latest, f"an end cue {event.at - ended} late"
+        assert all(say.not_after == latest for say in cues), "an end cue that may be sent late"
+
+
+# --- laws of flags, buttons, reminders ------------------------------------------------------------------------
+
+
+def _a_flag_holds(before: Client, event: Event, after: Client, says: list[Say]) -> None:
+    if before.hold is not None and after.hold is None:
+        lifted = isinstance(event, Pressed) and event.by == after.people.therapist and event.press.step == "lift"
+        assert lifted, f"{event} lifted a red flag"
+    if after.hold is not None:
+        assert after.session is None, "a session goes on under a red flag"
+        for say in says:
+            assert say.topic not in ("session", "reminder"), f"{say.words} under a red flag"
+            assert not [one for one in say.buttons if one.press.scope[0] in "so"], f"{say.buttons} under a red flag"
+    if before.hold is not None and after.hold is None:
+        assert after.session is None, "a lifted flag sent somebody back to their feet"
+
+
+def _emergency_words_come_first(before: Client, decision: Decision, says: list[Say]) -> None:
+    raised = [one for one in decision.effects if isinstance(one, Record) and isinstance(one.observation, FlagRaised)]
+    if before.hold is None and raised:
+        for who in decision.client.people.at_home():
+            lines = [line.key for say in says if say.to == who for line in say.words if line.key != "about-client"]
+            known = lines[0] == "emergency-stop" and lines[1].startswith("emergency-call")
+            assert known, f"{who} heard first: {lines[:2]}"
+        first = says[0]
+        assert first.urgency is Urgency.ALERT and not first.buttons, "a question came before the emergency words"
+        assert decision.client.people.therapist in {say.to for say in says}, "the therapist was not told"
+
+
+def _buttons_are_few_and_fit(after: Client, says: list[Say]) -> None:
+    for say in [one for one in says if one.buttons]:
+        choices = [button.press.choice for button in say.buttons]
+        assert len(set(choices)) == len(choices) <= 5, f"{choices}"
+        assert say.card is not None and not say.fixed_row, "buttons that can not be taken away again"
+        numbers = [choice for choice in choices if choice[:1] == "n" and choice[1:].isdigit()]
+        if _is_safety(say, after):
+            assert len(choices) - len(numbers) <= 3, f"{choices} in a safety question"
+        for press in [button.press for button in say.buttons]:
+            assert press.client == after.id
+            assert len(f"{press.client}:{press.scope}:{press.step}:{press.choice}".encode()) <= 64
+
+
+def _is_safety(say: Say, after: Client) -> bool:
+    if say.topic != "session":
+        return True
+    step = after.session.current if after.session is not None else None
+    return isinstance(step, Gate) or (isinstance(step, Ask) and step.id.startswith(SAFETY))
+
+
+def _reminders_fit(event: Event, after: Client, says: list[Say]) -> None:
+    for say in [one for one in says if one.topic == "reminder"]:
+        assert say.to in after.joined, f"a reminder to {say.to}, who is not there"
+        assert after.session is None and after.hold is None, "a reminder to somebody in a session or held"
+        assert after.day is not None and not after.day.declined, "a reminder after 'not today'"
+        today = local_day(event.at, after.zone)
+        assert after.off_day != today and after.day.day == today, "a reminder of another day, or on a day that is off"
+
+
+def standing_specs(session: Session) -> Iterator[BoutSpec]:
+    """The standing bouts of a script, in every form."""
+    for step in session.script.steps:
+        if isinstance(step, Timed | Counted) and step.bout is not None and step.bout.posture is Posture.STANDING:
+            yield step.bout
