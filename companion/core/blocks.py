@@ -132,7 +132,8 @@ class BoutWriter:
         name, phone = f"{self.name}.{at}", self.how.phone
         again = (words("clock-late"), words("hand-down"), words("feet-apart"), words("ready-again"))
         into = words("into-place", seconds=self.plan.into_place_s)
-        back = Ask(f"{name}.again", phone, again, self._set_up_choices(at), put=Put.NEW)
+        # watched: they were getting to their feet when the clock did not start
+        back = Ask(f"{name}.again", phone, again, self._set_up_choices(at), put=Put.NEW, watch=True)
         return [
             Timed(
                 f"{name}.into",
@@ -215,7 +216,7 @@ class BoutWriter:
             ),
             Label(f"{name}.no-start"),
             Show(carer, (words("carer-clock-off"),), card="carer", put=Put.IN_PLACE),
-            Ask(f"{name}.again", phone, again, self._set_up_choices(at), put=Put.NEW),
+            Ask(f"{name}.again", phone, again, self._set_up_choices(at), put=Put.NEW, watch=True),
         ]
 
     def _how_choices(self, rung: Rung, name: str) -> tuple[Choice, ...]:

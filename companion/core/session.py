@@ -71,25 +71,28 @@ def due(session: Session, patience: Patience) -> datetime | None:
             return session.since + timedelta(seconds=3 * patience.receipt_s)
         return (session.clock_began or session.since) + timedelta(seconds=step.seconds)
     waits = [patience.idle_s]
+    if isinstance(step, Ask | Counted) and step.watch:
+        waits = [(patience.nudge_s, patience.carer_nudge_s, patience.no_word_s)[min(session.nudged, 2)]]
     if isinstance(step, Gate | Ask) and step.patience is not None:
         waits.append(step.patience)
-    if isinstance(step, Ask | Counted) and step.watch:
-        waits.append((patience.nudge_s, patience.carer_nudge_s, patience.no_word_s)[min(session.nudged, 2)])
     return session.since + timedelta(seconds=min(waits))
 
 
 def interrupt(session: Session, at: datetime, quality: Quality | None) -> tuple[Session, tuple[Effect, ...]]:
     """Cut off whatever is under way: a bout under way is written down with the time its clock ran, and `quality`.
 
-    Takes back what is written down and not yet sent. The session has no draft afterwards and no clock running.
+    A bout that was over and not yet told of did not end early: how it went is unknown. Takes back what is written down and not yet sent. The session has no draft afterwards and no clock running.
     """
     effects: list[Effect] = [TakeBack(TOPIC)]
-    draft = session.draft
+    draft, step = session.draft, session.current
     if draft is not None:
-        if session.clock_began is not None and isinstance(session.current, Timed):
+        if session.clock_began is not None and isinstance(step, Timed):
             ran = (at - session.clock_began).total_seconds()
-            draft = replace(draft, practised_s=round(min(max(ran, 0.0), session.current.seconds), 1))
-        effects.append(Record(write_down(draft, session.id, quality)))
+            draft = replace(draft, practised_s=round(min(max(ran, 0.0), step.seconds), 1))
+        over = not isinstance(step, Timed | Counted)
+        cut = Quality.UNKNOWN if over and quality is Quality.ENDED_EARLY else quality
+        # what somebody has said of a bout stays said
+        effects.append(Record(write_down(draft, session.id, None if draft.get("quality") else cut)))
     return replace(session, draft=None, clock_began=None), tuple(effects)
 
 
@@ -223,7 +226,7 @@ class _Run:
         if isinstance(step, Ask) and step.patience is not None and waited >= step.patience and step.otherwise:
             self.effects.append(ClearButtons(step.to, step.card))
             self.go(step.otherwise)
-        elif not step.watch or waited >= self.patience.idle_s:
+        elif not step.watch:
             self._finish(Over.IDLE, (), None)
         elif waited >= self.patience.no_word_s:
             self._finish(Over.NO_WORD, (), None)
