@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import date, datetime
+from fnmatch import fnmatchcase
 
 from companion.errors import CompanionError
 from companion.rehearsal.scenario import Act, Copies, Habits, Ignores, Rule, Taps, Types
@@ -50,8 +51,8 @@ class Actor:
     _words: dict[int, str] = field(default_factory=dict)
 
     def unfollowed(self) -> list[Rule]:
-        """The rules that had to be followed once and were not."""
-        return [rule for rule in self.habits.rules if rule.once and rule not in self._followed]
+        """The rules that had to be followed and were not."""
+        return [rule for rule in self.habits.rules if rule.own and rule not in self._followed]
 
     def sees(self, entry: Entry) -> Intention | None:
         """Look at what the phone shows as of `entry`; what is to be done about it, None: nothing, or nothing new.
@@ -70,14 +71,13 @@ class Actor:
         before = self._met.get(message_id)
         self._met[message_id], self._words[message_id] = (rule, buttons), entry.text
         if rule is None or isinstance(rule.act, Ignores):
-            if rule is not None and rule.once:
+            if rule is not None:
                 self._followed.add(rule)
             return None
         # A running clock changes the words every few seconds; to its reader it is still the same question.
         if before is not None and before == (rule, buttons):
             return None
-        if rule.once:
-            self._followed.add(rule)
+        self._followed.add(rule)
         label = self._label(rule.act, message, rule.where)
         return Intention(self.name, entry.at + rule.after, rule, label, message_id, buttons, entry.text)
 
@@ -127,7 +127,7 @@ class Actor:
         if isinstance(act, Copies):
             return self._number([label for label in labels if label.isdigit()], act.wrong, where)
         assert isinstance(act, Taps)
-        named = [label for label in labels if label == act.label or act.label[-1:] == "*" and label.startswith(act.label[:-1])]
+        named = [label for label in labels if fnmatchcase(label, act.label)]
         if len(named) == 1 or self._in_fixed_row(act.label):
             return named[0] if named else act.label
         what = f"nothing says {act.label!r} under {message.words!r}. {self.phone.what_is_on_it()}"

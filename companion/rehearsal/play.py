@@ -206,7 +206,9 @@ class Play:
         contacts = {contact for client in self.scenario.enrolment.clients for contact in client.people.contacts}
         people.sort(key=lambda person: (person.id in contacts, order.index(person.role)))
         roles = {person.id: "next contact" if person.id in contacts else person.role for person in people}
-        return tuple(Column(person.id, f"{person.name} ({roles[person.id]})") for person in people)
+        return tuple(
+            Column(person.id, f"{person.name} ({roles[person.id]})", always=person.id not in contacts) for person in people
+        )
 
     def _day(self, at: datetime) -> date:
         return local_day(at, self.scenario.zone)

@@ -48,7 +48,8 @@ class Rule:
 
     Every one of `sees` must be in the message's words, or be what a button under it says. `days` are the first and last
     local date on which the rule holds. `in_mind`: what the person keeps in mind must have all of these in it; a rule with
-    `keeps` puts the message it answers there. `once`: it is followed once, and must have been by the end.
+    `keeps` puts the message it answers there. `once`: it is followed once only. `own`: it is written in the scenario itself,
+    so it must have been followed by the end: a rule that never fits is a mistake.
     """
 
     where: str
@@ -59,6 +60,7 @@ class Rule:
     days: tuple[date, date]
     in_mind: tuple[str, ...]
     keeps: bool
+    own: bool
 
 
 @dataclass(frozen=True, slots=True)

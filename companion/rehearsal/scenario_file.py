@@ -195,7 +195,7 @@ class _Reading:
                 faults.append(page.fault(here, "it says nothing to do, or two things", f"Write one of {', '.join(ACTS)}"))
             if shape.on is not None and (shape.since is not None or shape.until is not None):
                 faults.append(page.fault(here, '"on" beside "since" or "until"', "Write one or the other"))
-            rules.append(_rule(f"{page.where}:{page.line(here)}", shape))
+            rules.append(_rule(f"{page.where}:{page.line(here)}", shape, own=page is self.page))
         return tuple(rules)
 
     # what happens
@@ -223,12 +223,12 @@ class _Reading:
         return f"{self.page.where}:{self.page.line((key, place))}"
 
 
-def _rule(where: str, shape: RuleShape) -> Rule:
+def _rule(where: str, shape: RuleShape, own: bool) -> Rule:
     first, last = ALL_DAYS
     days = (shape.on, shape.on) if shape.on is not None else (shape.since or first, shape.until or last)
     return Rule(
         where, shape.sees, _act(shape), timedelta(seconds=shape.after), shape.once, days, shape.in_mind or (),
-        shape.keeps_in_mind,
+        shape.keeps_in_mind, own,
     )  # fmt: skip
 
 

@@ -28,10 +28,11 @@ NUMBER = re.compile(r"\d+")
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """One phone: whose, and its heading."""
+    """One phone: whose, and its heading. One that is not `always` there is left out on days on which it shows nothing."""
 
     person: str
     heading: str
+    always: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +60,10 @@ def transcript(page: Page, record: Sequence[Shown | Note]) -> str:
     legend = f"Times are local ({page.zone}). {LEGEND}."
     told = [f"# {page.title}", "", *textwrap.wrap(page.about, WIDTH), "", *textwrap.wrap(legend, WIDTH), ""]
     for day, of_day in groupby(_without_ticks(record), key=lambda one: _at(one).astimezone(zone).date()):
-        told += [f"## {_heading(day)}", "", "```text", *_table(page.columns, of_day, zone), "```", ""]
+        ones = list(of_day)
+        used = {one.person for one in ones if not isinstance(one, Note)}
+        columns = tuple(column for column in page.columns if column.always or column.person in used)
+        told += [f"## {_heading(day)}", "", "```text", *_table(columns, ones, zone), "```", ""]
     return "\n".join(told)
 
 
@@ -215,8 +219,13 @@ def _buttons(entry: Entry, width: int) -> list[str]:
     lines, line = [], ""
     for label in labels:
         button = f"={label}=" if fixed else f"[{label}]"
+        if len(button) > width - 2:
+            lines += [line] if line else []
+            lines += textwrap.wrap(button, width - 2, subsequent_indent=" ")
+            line = ""
+            continue
         if line and len(line) + 1 + len(button) > width - 2:
             lines.append(line)
             line = ""
         line = f"{line} {button}".strip()
-    return [f"  {one}" for one in (*lines, line)]
+    return [f"  {one}" for one in (*lines, line) if one]
