@@ -1,0 +1,17 @@
+"""SS-MAHE 2019: adherent after stroke is more than 70 % of the prescribed dose. 7 of 10 is not, 8 of 10 is."""
+
+import pytest
+
+from companion.reports.week import State, Tally
+from tests.outside.practice_at_home import LIBRARY
+
+
+@pytest.mark.parametrize(("done", "planned", "adherent"), [(7, 10, False), (8, 10, True), (5, 7, True), (14, 20, False)])
+def test_more_than_70_percent_is_adherent_and_70_is_not(done: int, planned: int, adherent: bool) -> None:
+    assert LIBRARY.progression.is_adherent(done, planned) is adherent
+    tally = Tally(((State.DONE, done), (State.NO_ANSWER, planned - done)), extra=0)
+    assert tally.more_than_70 is adherent
+
+
+def test_where_nothing_was_planned_nobody_is_adherent_or_not() -> None:
+    assert LIBRARY.progression.is_adherent(0, 0) is None

@@ -1,0 +1,40 @@
+"""WCAG 2.2: text has a contrast of 4.5:1 or more with what it stands on (1.4.3), shapes that carry meaning 3:1 (1.4.11).
+
+The formula of contrast and relative luminance is WCAG's own; black on white is 21:1.
+"""
+
+from itertools import product
+
+import pytest
+
+from companion.reports import page
+
+
+def luminance(colour: str) -> float:
+    shares = [int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5)]
+    red, green, blue = [share / 12.92 if share <= 0.04045 else ((share + 0.055) / 1.055) ** 2.4 for share in shares]
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def contrast(one: str, other: str) -> float:
+    dark, light = sorted((luminance(one), luminance(other)))
+    return (light + 0.05) / (dark + 0.05)
+
+
+def test_the_formula_gives_the_known_values() -> None:
+    assert contrast("#000000", "#ffffff") == pytest.approx(21)
+    assert contrast("#ffffff", "#ffffff") == pytest.approx(1)
+    assert contrast("#777777", "#ffffff") == pytest.approx(4.48, abs=0.005)  # from memory: just too pale
+
+
+@pytest.mark.parametrize(
+    ("text", "ground"),
+    list(product([page.INK, page.QUIET, page.ALARM], [page.PAPER, page.SHADE, page.ALARM_GROUND])),
+)
+def test_every_text_colour_of_the_chart_can_be_read_on_every_ground(text: str, ground: str) -> None:
+    assert contrast(text, ground) >= 4.5
+
+
+@pytest.mark.parametrize("shape", [page.SOLID, page.HATCH, page.ALARM, page.INK, page.QUIET])
+def test_every_shape_that_means_something_stands_out_from_the_paper(shape: str) -> None:
+    assert contrast(shape, page.PAPER) >= 3
