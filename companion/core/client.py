@@ -41,7 +41,7 @@ from companion.core.observations import Answer, CarerSeen, DayClosed, Ending, Qu
 from companion.core.programme import CheckStyle, Rules
 from companion.core.schedule import end_of_day, local_day, next_due, next_report, reported_week
 from companion.core.script import compile_session
-from companion.core.session import advance, begin, carer_left, due, interrupt, stopped
+from companion.core.session import advance, begin, carer_left, due, in_doubt, interrupt, stopped
 from companion.core.showing import countdown, standing
 from companion.core.steps import Over
 from companion.core.turn import ANSWER, Turn
@@ -312,7 +312,7 @@ def _controlled(turn: Turn, event: Controlled) -> None:
             alerts.raise_flag(turn, ("pressed_wrong",), event.by, ask="what")
         case Control.ENOUGH if client.session is not None and event.by == client.people.client:
             _enough(turn)
-        case Control.HAD_TO_LEAVE if client.session is not None and event.by == client.people.carer:
+        case Control.HAD_TO_LEAVE if client.session is not None and event.by == client.session.carer_phone:
             _carer_left(turn)
         case Control.MORE:
             talk.more(turn, event.by)
@@ -324,15 +324,19 @@ def _enough(turn: Turn) -> None:
     """A kind end: no alarm, no nagging. What is left may be done later today, after a new check."""
     client = turn.client
     assert client.session is not None
+    over = Over.UNSURE if in_doubt(client.session) else Over.ENOUGH
     session, effects = interrupt(client.session, turn.at, Quality.ENDED_EARLY)
     turn.effects += effects
-    turn.set(session=stopped(session, Outcome(Over.ENOUGH)))
+    turn.set(session=stopped(session, Outcome(over)))
     session_over(turn)
 
 
 def _carer_left(turn: Turn) -> None:
     client = turn.client
     assert client.session is not None
+    if in_doubt(client.session):
+        _enough(turn)
+        return
     session, effects = carer_left(client.session, turn.at, turn.seed, turn.rules.patience)
     turn.set(session=session)
     turn.effects += effects

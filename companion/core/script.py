@@ -104,10 +104,15 @@ class _Writer:
     # --- the safety check ---------------------------------------------------------------------------------
 
     def _signs(self, prefix: str, to: PersonId, card: str, clean: Choice, person: str) -> list[Step]:
-        """Sign by sign. Any sign raises its flag; the last clean answer does what `clean` says."""
+        """Sign by sign. Any sign raises its flag; the last clean answer does what `clean` says.
+
+        A doubt is left open no longer than a gate; an answer of the check waits for the next no longer than it is good.
+        """
+        doubt = prefix != "check"
+        patience = self.how.patience.gate_s if doubt else self.how.patience.check_fresh_s
         steps: list[Step] = []
         for sign in self.how.signs:
-            last = sign == self.how.signs[-1]
+            last, first = sign == self.how.signs[-1], sign == self.how.signs[0]
             same = clean if last else Choice("same", words("b-same"))
             extra = ("carer_different",) if to != self.how.phone else ()
             steps.append(
@@ -117,8 +122,9 @@ class _Writer:
                     (words(f"sign-{key(sign)}", person=person, name=self.how.name),),
                     (same, Choice("different", words("b-different"), facts=(f"sign.{sign}", *extra))),
                     card=card,
-                    patience=self.how.patience.gate_s if to != self.how.phone else None,
-                    otherwise="no-carer" if to != self.how.phone else None,
+                    patience=patience if doubt or not first else None,
+                    otherwise=None if doubt or first else "check",
+                    doubt=doubt,
                 )
             )
         return steps
@@ -139,6 +145,8 @@ class _Writer:
                     Choice("ready", words("b-all-ready-now"), go="helper"),
                     Choice("not_today", words("b-not-today"), ends=Over.NOT_READY),
                 ),
+                patience=self.how.patience.check_fresh_s,
+                otherwise="check",
             ),
         ]
         if self.how.carer_phone:
@@ -189,7 +197,9 @@ class _Writer:
             steps.append(Ask("check", phone, (words("how-are-you"), *listed), (same, different)))
         ready = Choice("ready", words("b-all-ready"), go="helper")
         not_ready = Choice("not_ready", words("b-not-ready"), go="place-wait")
-        steps += [Label("place"), Ask("place", phone, self._place(), (ready, not_ready)), Label("helper")]
+        fresh = self.how.patience.check_fresh_s
+        place = Ask("place", phone, self._place(), (ready, not_ready), patience=fresh, otherwise="check")
+        steps += [Label("place"), place, Label("helper")]
         if self.gate and self.how.carer_phone:
             steps.append(self._gate(self.how.carer_phone))
         steps.append(Label("checked", fresh=True, verified=self.gate))

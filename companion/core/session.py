@@ -81,7 +81,8 @@ def due(session: Session, patience: Patience) -> datetime | None:
 def interrupt(session: Session, at: datetime, quality: Quality | None) -> tuple[Session, tuple[Effect, ...]]:
     """Cut off whatever is under way: a bout under way is written down with the time its clock ran, and `quality`.
 
-    A bout that was over and not yet told of did not end early: how it went is unknown. Takes back what is written down and not yet sent. The session has no draft afterwards and no clock running.
+    A bout that was over and not yet told of did not end early: how it went is unknown. Takes back what is written down
+    and not yet sent. The session has no draft afterwards and no clock running.
     """
     effects: list[Effect] = [TakeBack(TOPIC)]
     draft, step = session.draft, session.current
@@ -104,6 +105,11 @@ def carer_left(session: Session, at: datetime, seed: int, patience: Patience) ->
     run.effects += effects
     run.go("carer-left")
     return run.session, tuple(run.effects)
+
+
+def in_doubt(session: Session) -> bool:
+    """Whether somebody said that something may be different, and it is not yet known what."""
+    return isinstance(session.current, Ask) and session.current.doubt
 
 
 def stopped(session: Session, outcome: Outcome) -> Session:
@@ -132,6 +138,11 @@ class _Run:
         if isinstance(step, Timed):
             self._tapped(step, event.press.choice)
             return
+        if isinstance(step, Ask | Gate) and step.patience is not None and self._waited() >= step.patience:
+            # what was to follow without an answer is due, and was not yet seen to
+            self.effects.append(Reply(words("press-over")))
+            self.woke()
+            return
         for choice in choices_at(session, step):
             if choice.id == event.press.choice:
                 self.effects.append(Reply())
@@ -149,7 +160,11 @@ class _Run:
             return
         if draft.tapped_s is None:
             seconds = round((self.at - session.clock_began).total_seconds(), 1)
-            self.session = replace(session, draft=replace(draft, tapped_s=min(max(seconds, 0.0), step.seconds)))
+            seconds = min(max(seconds, 0.0), float(step.seconds))
+            self.session = replace(session, draft=replace(draft, tapped_s=seconds))
+            # kept beside the client's own answer, whatever that will be
+            exercise = draft.spec.exercise
+            self.effects.append(Record(Answer(self.at, session.id, exercise, "tap", str(seconds), Reporter.CARER)))
         self.effects.append(Reply(words("tap-noted")))
 
     def _picked(self, step: Gate, number: int) -> None:
@@ -179,7 +194,7 @@ class _Run:
             self._finish(choice.ends, (), step.to)
         else:
             if choice.seated_only:
-                self.session = replace(session, seated_only=True)
+                self.session = replace(session, seated_only=True, carer=CarerSeen.ABSENT)
             tapped = session.draft is not None and session.draft.tapped_s is not None
             target = choice.go_tapped if tapped and choice.go_tapped else choice.go
             if target is None:
@@ -222,10 +237,13 @@ class _Run:
 
     def _no_answer(self, step: Ask | Counted) -> None:
         session = self.session
-        waited = (self.at - session.since).total_seconds()
-        if isinstance(step, Ask) and step.patience is not None and waited >= step.patience and step.otherwise:
+        waited = self._waited()
+        if isinstance(step, Ask) and step.patience is not None and waited >= step.patience:
             self.effects.append(ClearButtons(step.to, step.card))
-            self.go(step.otherwise)
+            if step.otherwise is not None:
+                self.go(step.otherwise)
+            else:
+                self._finish(Over.UNSURE, (), None)
         elif not step.watch:
             self._finish(Over.IDLE, (), None)
         elif waited >= self.patience.no_word_s:
@@ -305,7 +323,8 @@ class _Run:
             self.effects.append(Record(bout))
             clean = session.clean + (bout.quality is Quality.CLEAN and bout.practised_s is not None)
             done = (*session.done, session.draft.spec.key)
-            self.session = session = replace(session, draft=None, done=done, clean=clean)
+            # from here the session goes on after a new check: what is done is not asked for again
+            self.session = session = replace(session, draft=None, done=done, clean=clean, block=label.name)
         if label.fresh:
             resume = session.resume
             seen = CarerSeen.VERIFIED if label.verified and not session.seated_only else session.carer
@@ -369,6 +388,9 @@ class _Run:
     def _stale(self) -> bool:
         checked = self.session.checked_at
         return checked is None or (self.at - checked).total_seconds() > self.patience.check_fresh_s
+
+    def _waited(self) -> float:
+        return (self.at - self.session.since).total_seconds()
 
     def _latest(self, cue_at: datetime) -> datetime:
         return cue_at + timedelta(seconds=self.patience.late_cue_s)

@@ -91,7 +91,7 @@ class Show:
 class Ask:
     """A question to one phone. `question` is recorded as an Answer (of `exercise`). `watch`: somebody was standing, so
     silence is followed up. `patience` seconds without an answer lead to `otherwise`. `late`: where to go if the words came
-    too late to be true."""
+    too late to be true. `doubt`: somebody said that something may be different, so no answer ends the session as unsure."""
 
     id: str
     to: PersonId
@@ -105,6 +105,7 @@ class Ask:
     patience: int | None = None
     otherwise: str | None = None
     late: str | None = None
+    doubt: bool = False
     kind: Literal["ask"] = "ask"
 
 

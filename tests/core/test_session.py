@@ -1,27 +1,26 @@
 """A session under way: the check, the number, clocks and cues, rest, silence."""
 
+from collections.abc import Callable
 from datetime import timedelta
 
-from companion.core.effects import Put, Say
-from companion.core.events import Control, Joined, Woke
+import pytest
+
+from companion.core.effects import Put
+from companion.core.events import Arrived, Control, Joined, Woke
 from companion.core.observations import Answer, Bounds, CarerSeen, Ending, Quality, Reporter
 from companion.core.programme import Supervision
 from tests.core.home import Home, home
-from tests.core.practice import CARER, CLIENT, THERAPIST, alone, full_plan, plan, planned
+from tests.core.practice import CARER, CLIENT, THERAPIST, full_plan, plan, planned
 
 
-def holding(**more: object) -> Home:
+def holding() -> Home:
     """A client in a hold on the screen's clock."""
-    return home(plan(planned("press"), planned("together")), **more).start().check().reach(".hold")
+    return home(plan(planned("press"), planned("together"))).start().check().reach(".hold")
 
 
 def carer_holding() -> Home:
     """A client in a hold on the carer's clock, eyes closed."""
     return home(plan(planned("press"), planned("dark"), eyes_closed=True)).start().check().reach(".hold")
-
-
-def timer_end_cues(home: Home) -> list[Say]:
-    return [say for who in (CLIENT, CARER) for say in home.phone(who).said if say.words[0].key in ("time", "carer-time")]
 
 
 # --- what was answered stays --------------------------------------------------------------------------------------
@@ -103,3 +102,363 @@ def test_silence_between_bouts_is_no_alarm() -> None:
     it = home(plan(planned("press"), planned("together"))).start().check().reach(".set")
     it.wait(4 * 3600)
     assert it.ended[0].ending is Ending.PARTLY and "no-word-therapist" not in it.heard(THERAPIST)
+
+
+# --- the safety check ---------------------------------------------------------------------------------------------
+
+
+def test_different_or_not_sure_with_no_sign_found_means_not_today_and_the_therapist_is_told() -> None:
+    it = home(full_plan()).start()
+    it.press(CLIENT, "different")
+    assert it.keys(CLIENT)[:1] == ["emergency-stop"]
+    for _ in it.rules.signs:
+        it.press(CLIENT, "same")
+    assert it.ended[0].ending is Ending.NOT_READY and "unsure-therapist" in it.heard(THERAPIST)
+    it.row(CLIENT, Control.MORE)
+    it.press(CLIENT, "practise")
+    assert it.keys(CLIENT) == ["off-today"]
+
+
+def unsure_client() -> Home:
+    it = home(full_plan()).start()
+    it.press(CLIENT, "different")
+    return it
+
+
+def unsure_carer() -> Home:
+    it = home(full_plan()).start().reach("helper")
+    it.press(CARER, "different")
+    return it
+
+
+LEAVES: dict[str, Callable[[Home], object]] = {
+    "silence": lambda it: it.wait(600),
+    "a late wake": lambda it: it.away(5 * 3600),
+    "enough": lambda it: it.row(CLIENT, Control.ENOUGH),
+    "the carer leaves": lambda it: it.row(CARER, Control.HAD_TO_LEAVE),
+}
+
+
+@pytest.mark.parametrize("leave", LEAVES)
+def test_a_doubt_that_nobody_follows_up_never_ends_in_practice(leave: str) -> None:
+    """Silence, "enough" and a carer who leaves are no answer to "is something different?"."""
+    for doubtful in (unsure_client, unsure_carer):
+        it = doubtful()
+        LEAVES[leave](it)
+        assert it.client.session is None and it.ended[0].ending is Ending.NOT_READY
+        assert "unsure-therapist" in it.heard(THERAPIST) and "unsure-today" in it.heard(CLIENT)
+        it.row(CLIENT, Control.MORE)
+        it.press(CLIENT, "practise")
+        assert it.keys(CLIENT) == ["off-today"]
+
+
+def test_a_sign_that_the_carer_sees_is_a_red_flag() -> None:
+    it = unsure_carer()
+    assert "emergency-stop" in it.heard(CARER) and it.keys(CLIENT)[:2] == ["carer-looks", "sit-down"]
+    it.press(CARER, "different")
+    assert it.client.hold is not None and set(it.client.hold.facts) == {"sign.balance", "carer_different"}
+
+
+def test_a_wrong_number_proves_nothing_and_a_new_one_is_asked_for() -> None:
+    it = home(full_plan()).start().reach("helper")
+    first = it.client.session.numbers if it.client.session else ()
+    it.press(CARER, f"n{first[1]}")
+    assert it.at == "helper" and it.client.session is not None and it.client.session.numbers[0] != first[0]
+    assert "gate-carer-wrong" in it.keys(CARER) and "gate-client" in it.keys(CLIENT)
+    it.number()
+    assert it.at == "b1.1.count" and it.client.session.carer is CarerSeen.VERIFIED
+
+
+def test_only_the_carer_can_pick_the_number() -> None:
+    it = home(full_plan()).start().reach("helper")
+    assert it.client.session is not None
+    shown = next(
+        button.press for button in it.phone(CARER).buttons() if button.press.choice == f"n{it.client.session.numbers[0]}"
+    )
+    for other in (CLIENT, THERAPIST, "nobody"):
+        it.send(other, shown)
+        assert it.at == "helper"
+
+
+def test_a_number_picked_after_the_carer_was_given_up_counts_for_nothing() -> None:
+    it = home(full_plan()).start().reach("helper")
+    it.now += timedelta(seconds=601)  # the alarm has not gone off yet
+    it.number()
+    assert it.at == "no-carer"
+
+
+def test_a_start_pressed_after_the_carers_clock_was_called_off_starts_nothing() -> None:
+    it = home(plan(planned("dark"), eyes_closed=True)).start().check().reach(".start")
+    it.now += timedelta(seconds=400)  # the alarm has not gone off yet
+    it.press(CARER, "start")
+    assert it.at.endswith(".again") and it.bouts == []
+
+
+def test_a_carer_who_does_not_come_leaves_seated_exercises_or_later() -> None:
+    it = home(full_plan()).start().reach("helper")
+    it.wait(600)
+    assert it.at == "no-carer" and {button.press.choice for button in it.phone(CLIENT).buttons()} == {"seated", "later"}
+    it.press(CLIENT, "seated")
+    it.finish()
+    assert {bout.exercise for bout in it.bouts} == {"press", "sit"}
+    assert (it.ended[0].ending, it.ended[0].carer) == (Ending.PARTLY, CarerSeen.ABSENT)
+
+
+def test_a_carer_who_is_not_there_and_no_seated_exercise_leaves_only_later() -> None:
+    it = home(plan(planned("together"))).start().reach("helper")
+    it.press(CARER, "not_there")
+    assert [button.press.choice for button in it.phone(CLIENT).buttons()] == ["later"]
+    it.press(CLIENT, "later")
+    it.wait(1800)
+    assert it.keys(CLIENT)[0] == "reminder"
+
+
+def test_a_check_is_good_for_30_minutes_and_is_then_asked_again_before_anybody_stands() -> None:
+    for late, again in ((1799, False), (1801, True)):
+        it = home(plan(planned("together"))).start().check()
+        assert it.at == "b1.3.set"
+        it.wait(late)
+        it.press(CLIENT, "ready")
+        assert it.at == ("check" if again else "b1.3.into")
+
+
+def test_after_the_second_check_the_session_goes_on_where_it_was() -> None:
+    it = home(plan(planned("press"), planned("together"), planned("tandem"))).start().check().reach("b3.4.set")
+    it.wait(1801)
+    it.press(CLIENT, "ready")
+    it.check()
+    assert it.at == "b3.4.set"
+    it.finish()
+    assert [bout.exercise for bout in it.bouts] == ["press", "together", "tandem", "tandem"] and it.ended[
+        0
+    ].ending is Ending.DONE
+
+
+def test_an_answer_of_the_check_does_not_wait_for_the_next_one_longer_than_the_check_is_good() -> None:
+    """Well at nine and "all ready" at noon: nobody asked in between."""
+    it = home(plan(planned("together"))).start()
+    it.press(CLIENT, "same")
+    it.wait(1801)
+    assert it.at == "check"
+    by_sign = home(plan(planned("together")), sessions=0).start()
+    by_sign.press(CLIENT, "same")
+    by_sign.wait(1801)
+    assert by_sign.at == "check.balance"
+
+
+def test_not_ready_waits_and_ends_kindly() -> None:
+    it = home(full_plan()).start()
+    it.press(CLIENT, "same")
+    it.press(CLIENT, "not_ready")
+    assert it.at == "place-wait"
+    it.press(CLIENT, "not_today")
+    assert it.ended[0].ending is Ending.NOT_READY and "not-today-kind" in it.heard(CLIENT)
+
+
+# --- the carer had to leave ---------------------------------------------------------------------------------------
+
+
+def test_a_carer_who_leaves_ends_standing_at_once() -> None:
+    it = holding()
+    it.wait(20)
+    it.row(CARER, Control.HAD_TO_LEAVE)
+    assert it.at == "carer-left" and {"hand-down", "feet-apart", "sit-down"} <= set(it.keys(CLIENT))
+    assert [(bout.quality, bout.practised_s) for bout in it.bouts[1:]] == [(Quality.ENDED_EARLY, 20.0)]
+
+
+def test_a_carer_who_comes_back_needs_a_new_check_and_a_new_number() -> None:
+    it = holding()
+    old = it.client.session.numbers if it.client.session else ()
+    it.row(CARER, Control.HAD_TO_LEAVE)
+    it.press(CLIENT, "back")
+    assert it.at == "check"
+    it.press(CLIENT, "same")
+    it.press(CLIENT, "ready")
+    assert it.at == "helper" and it.client.session is not None and it.client.session.numbers[0] != old[0]
+    it.number()
+    assert it.at == "b2.3.set"
+
+
+def test_a_bout_that_is_done_is_not_asked_for_again_when_the_carer_comes_back() -> None:
+    for where in ("i1.rest", "effort"):
+        it = home(plan(planned("press"), planned("together"))).start().check().reach(where)
+        it.row(CARER, Control.HAD_TO_LEAVE)
+        it.press(CLIENT, "back")
+        it.check().finish()
+        assert [bout.exercise for bout in it.bouts] == ["press", "together"]
+        assert (it.ended[0].done, it.ended[0].planned) == (2, 2)
+
+
+def test_a_carer_who_joined_after_the_start_and_leaves_again_breaks_nothing() -> None:
+    """The script of that session knows of no carer."""
+    single = plan(planned("press"), planned("together"), supervision=Supervision.WHEN_FORM_NEEDS)
+    it = home(single, joined=(CLIENT, THERAPIST)).start().check()
+    it.do(Joined(it.now, CARER))
+    it.row(CARER, Control.HAD_TO_LEAVE)
+    assert it.at == "b1.1.count"
+
+
+# --- clocks and cues ----------------------------------------------------------------------------------------------
+
+
+def test_a_hold_begins_when_the_platform_took_the_words_and_not_before() -> None:
+    it = home(plan(planned("together"))).start().check()
+    it.receipts = False
+    it.press(CLIENT, "ready")
+    assert it.client.session is not None and it.client.session.clock_began is None
+    it.wait(29)
+    assert it.at.endswith(".into")
+    it.wait(1)
+    assert it.at.endswith(".again"), "a clock that never began is not run"
+
+
+def test_an_end_cue_3_seconds_late_is_given_and_a_later_one_asks_what_happened() -> None:
+    for late, step in ((3, ".how"), (3.5, ".lost")):
+        it = holding()
+        it.away(60 + late)
+        assert it.at.endswith(step)
+        assert ("time" in it.keys(CLIENT)) is (step == ".how")
+        assert ("clock-stopped" in it.keys(CLIENT)) is (step == ".lost")
+
+
+def test_an_end_cue_that_was_not_sent_in_time_asks_what_happened_and_the_time_stays_unknown() -> None:
+    it = holding()
+    it.receipts = False
+    it.wait(60)
+    it.lose()
+    assert it.at.endswith(".lost")
+    it.press(CLIENT, "held")
+    assert (it.bouts[-1].quality, it.bouts[-1].practised_s, it.bouts[-1].first_break) == (Quality.UNKNOWN, None, None)
+
+
+def test_a_go_that_was_lost_starts_no_clock() -> None:
+    it = home(plan(planned("together"))).start().check()
+    it.receipts = False
+    it.press(CLIENT, "ready")
+    it.lose()
+    assert it.at.endswith(".again") and "clock-late" in it.keys(CLIENT)
+
+
+def test_a_loss_that_is_told_after_the_receipt_changes_nothing() -> None:
+    it = holding()
+    it.lose()
+    assert it.at.endswith(".hold")
+
+
+def test_a_receipt_of_an_earlier_step_starts_no_clock() -> None:
+    it = home(plan(planned("together"))).start().check()
+    it.receipts = False
+    it.press(CLIENT, "ready")
+    it.lose()
+    old = it.tags[-1]
+    it.press(CLIENT, "ready")
+    it.do(Arrived(it.now, old))
+    assert it.client.session is not None and it.client.session.clock_began is None
+
+
+def test_the_carers_clock_begins_with_the_carers_press() -> None:
+    it = home(plan(planned("dark"), eyes_closed=True)).start().check().reach(".start")
+    it.wait(100)
+    it.press(CARER, "start")
+    began = it.now
+    it.reach(".how")
+    assert it.now - began == timedelta(seconds=60)
+    assert "carer-time" in it.heard(CARER) and "time" in it.heard(CLIENT)
+
+
+def test_the_moment_that_the_carer_tapped_is_shown_for_correction_and_kept() -> None:
+    it = carer_holding()
+    it.wait(22)
+    it.press(CARER, "tap")
+    it.reach(".how")
+    it.press(CLIENT, "not_quite")
+    assert it.at.endswith(".known")
+    it.press(CLIENT, "right")
+    it.press(CLIENT, "step")
+    assert it.bouts[-1].first_break == Bounds(22.0, 22.0) and it.bouts[-1].reporter is Reporter.CARER
+
+
+def test_only_the_first_tap_tells_the_moment() -> None:
+    it = carer_holding()
+    it.wait(22)
+    it.press(CARER, "tap")
+    it.wait(10)
+    it.press(CARER, "tap")
+    assert it.client.session is not None and it.client.session.draft is not None
+    assert it.client.session.draft.tapped_s == 22.0
+
+
+def test_a_carer_who_saw_a_step_and_a_client_who_felt_none_are_both_in_the_record() -> None:
+    it = carer_holding()
+    it.wait(22)
+    it.press(CARER, "tap")
+    it.reach(".how")
+    it.press(CLIENT, "clean")
+    assert it.bouts[-1].quality is Quality.CLEAN
+    taps = [answer for answer in it.all(Answer) if answer.question == "tap"]
+    assert [(tap.answer, tap.by, tap.exercise) for tap in taps] == [("22.0", Reporter.CARER, "dark")]
+
+
+def test_when_it_first_broke_is_kept_as_the_bounds_of_a_quarter() -> None:
+    expected = {"q1": (0, 15), "q2": (15, 30), "q3": (30, 45), "q4": (45, 60), "unknown": (0, 60)}
+    for choice, (low, high) in expected.items():
+        it = holding().reach(".how")
+        it.press(CLIENT, "not_quite")
+        it.press(CLIENT, choice)
+        it.press(CLIENT, "step")
+        bout = it.bouts[-1]
+        assert (bout.quality, bout.first_break, bout.practised_s) == (Quality.BROKE, Bounds(low, high), 60.0)
+
+
+def test_a_clean_minute_is_known_to_have_lasted_to_its_end() -> None:
+    it = holding().reach(".how")
+    it.press(CLIENT, "clean")
+    assert it.bouts[-1].first_break == Bounds(60.0, None)
+
+
+def test_a_hold_over_the_change_of_the_clocks_is_as_long_as_any_other() -> None:
+    """London's clocks go back at 01:00 UTC on 2026-10-25."""
+    it = home(plan(planned("together")))
+    it.now = it.now.replace(month=10, day=25, hour=0, minute=59, second=0)
+    it.row(CLIENT, Control.MORE)
+    it.press(CLIENT, "practise")
+    it.check().reach(".hold")
+    began = it.now
+    it.reach(".how")
+    assert it.now - began == timedelta(seconds=60) and began.hour == 0 and it.now.hour == 1
+
+
+# --- rest and quiet -----------------------------------------------------------------------------------------------
+
+
+def test_rest_has_a_least_time_and_no_most() -> None:
+    it = home(plan(planned("tandem"), rest_s=60)).start().check().reach(".rest0")
+    it.wait(59)
+    assert it.at.endswith(".rest0")
+    it.wait(1)
+    assert it.at == "b2.4.set" and it.phone(CLIENT).said[-1].put is Put.IN_PLACE
+    it.wait(3 * 3600)
+    assert it.at == "b2.4.set"
+
+
+def test_the_next_bout_starts_only_with_ready() -> None:
+    it = home(plan(planned("tandem"))).start().check().reach("b2.4.set")
+    it.wait(1000)
+    it.press(CLIENT, "ready")
+    assert it.at == "b2.4.into"
+
+
+def test_from_ready_to_the_answer_the_phone_gets_only_the_clock_and_its_end() -> None:
+    it = home(plan(planned("together"))).start().check()
+    it.press(CLIENT, "ready")
+    before = len(it.phone(CLIENT).said)
+    it.reach(".how")
+    said = it.phone(CLIENT).said[before:]
+    assert [(say.words[0].key, say.put) for say in said] == [("hold-now", Put.IN_PLACE), ("time", Put.NEW)]
+
+
+def test_an_event_that_does_not_fit_changes_nothing() -> None:
+    it = holding()
+    was = it.client
+    it.do(Woke(it.now))
+    assert it.client == was
