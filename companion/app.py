@@ -20,6 +20,7 @@ from companion.chat.wire import Wire, connect
 from companion.content import library
 from companion.content.enrolment import EnrolledClient, EnrolledPerson, Enrolment
 from companion.content.folders import content_dir
+from companion.content.library import Library
 from companion.content.texts import Texts
 from companion.core import client as clients
 from companion.core import person as people
@@ -72,16 +73,30 @@ class Setup:
         return f"Setup(database={str(self.database)!r}, api={self.api!r})"
 
 
+@dataclass(frozen=True, slots=True)
+class Content:
+    """A folder of content, read and found to be without fault."""
+
+    folder: Path
+    library: Library
+    texts: Texts
+
+    @classmethod
+    def read(cls, chosen: Path | None = None) -> Self:
+        """The chosen folder, else what came with the program. Raises FoundWrong."""
+        folder = content_dir(chosen)
+        return cls(folder, library.load(folder), Texts(folder / "texts"))
+
+
 class App:
     """A companion: `open`, `start`, then `ended` or `stop`."""
 
-    def __init__(self, setup: Setup, store: Store, clock: Clock) -> None:
-        folder = content_dir(setup.content)
-        texts = Texts(folder / "texts")
-        rules = library.load(folder).rules(setup.emergency_number)
+    def __init__(self, setup: Setup, content: Content, store: Store, clock: Clock) -> None:
+        texts = content.texts
+        rules = content.library.rules(setup.emergency_number)
         self.store = store
         self.wire: Wire = connect(setup.token, setup.api)
-        self._assessor = ChildAssessor(store, folder, clock)
+        self._assessor = ChildAssessor(store, content.folder, clock)
         outside = Outside(clock, Telegram(self.wire, clock), texts, self._assessor)
         options = Options(controls(texts, texts.languages), Limits(per_second=setup.rate))
         self.runtime = Runtime(store, rules, outside, options)
@@ -89,14 +104,15 @@ class App:
         self._fetching: asyncio.Task[None] | None = None
 
     @classmethod
-    async def open(cls, setup: Setup, clock: Clock | None = None) -> Self:
-        """Read the content, lock the database and bring it up to date.
+    async def open(cls, setup: Setup, clock: Clock | None = None, content: Content | None = None) -> Self:
+        """Read the content if it is not given, lock the database and bring it up to date.
 
         Raises FoundWrong for content, UsedWrong for a second start, DatabaseUnusable.
         """
+        content = content or Content.read(setup.content)
         store = await Store.open(setup.database)
         try:
-            return cls(setup, store, clock or RealClock())
+            return cls(setup, content, store, clock or RealClock())
         except BaseException:
             await store.close()
             raise

@@ -17,10 +17,9 @@ from telegram.error import InvalidToken, TelegramError
 
 from companion import __version__, app
 from companion.chat.wire import connect
-from companion.content import checking, enrolment, library
+from companion.content import checking, enrolment
 from companion.content.folders import content_dir, scenarios_dir
-from companion.content.texts import Texts
-from companion.errors import CompanionError, FoundWrong, UsedWrong
+from companion.errors import CompanionError, Fault, FoundWrong, UsedWrong
 from companion.reports.assessor import ChildAssessor
 from companion.runtime.clock import RealClock
 from companion.runtime.transport import Drawing
@@ -63,24 +62,41 @@ def _run(arguments: argparse.Namespace) -> int:
 
 
 def _check(arguments: argparse.Namespace) -> int:
-    content = content_dir(arguments.folder or _settings(arguments).content)
-    scenarios = None if arguments.folder else scenarios_dir()
-    faults = checking.check(content, scenarios)
+    chosen = arguments.folder or _settings(arguments).content
+    content = content_dir(chosen)
+    # The scenarios that came with the program are for the content that came with it.
+    faults = checking.check(content, None if chosen else scenarios_dir())
+    if not faults and not chosen:
+        faults = _scenario_faults(content)
     if faults:
         raise FoundWrong(faults)
     print("Nothing wrong was found.")
     return 0
 
 
+def _scenario_faults(content: Path) -> list[Fault]:
+    from companion.rehearsal import scenario_file
+
+    folder = scenarios_dir()
+    faults: list[Fault] = []
+    read = app.Content.read(content)
+    readers = scenario_file.Readers(folder, read.library, read.texts)
+    for name in scenario_file.names(folder):
+        try:
+            scenario_file.load(scenario_file.path_of(name, folder), readers)
+        except FoundWrong as wrong:
+            faults += wrong.faults
+    return faults
+
+
 def _enrol(arguments: argparse.Namespace) -> int:
     settings = _settings(arguments)
-    folder = content_dir(settings.content)
-    found = library.load(folder)
-    enrolled = enrolment.load(arguments.file, found, Texts(folder / "texts"))
+    content = app.Content.read(settings.content)
+    enrolled = enrolment.load(arguments.file, content.library, content.texts)
     bot = arguments.bot or asyncio.run(_bot_name(settings))
 
     async def write(store: Store) -> app.Enrolled:
-        return await app.enrol(store, enrolled, found.without_number, RealClock())
+        return await app.enrol(store, enrolled, content.library.without_number, RealClock())
 
     done = asyncio.run(_with_store(settings, write, make=True))
     for client in done.already:
@@ -181,9 +197,9 @@ def _look_at_content(settings: Settings) -> str:
 def _look_at_database(settings: Settings) -> str:
     async def count(store: Store) -> str:
         async with store.reading() as reading:
-            return f"{len(await reading.clients())} clients and {len(await reading.people())} people"
+            return f"clients: {len(await reading.clients())}, people: {len(await reading.people())}"
 
-    return f"{asyncio.run(_with_store(settings, count))} in {settings.database}"
+    return f"{settings.database} can be used; {asyncio.run(_with_store(settings, count))}"
 
 
 def _look_at_platform(settings: Settings) -> str:
@@ -263,7 +279,7 @@ def _parser() -> argparse.ArgumentParser:
 
     add("run", _run, "run the bot until it is told to end", *Settings.model_fields)
     one = add("rehearse", _rehearse, "play scenarios, without token, network or server")
-    one.add_argument("scenarios", nargs="*", metavar="SCENARIO", help="names or files; without any, a first fortnight")
+    one.add_argument("scenarios", nargs="*", metavar="SCENARIO", help="a name; without any, a first fortnight")
     one.add_argument("--out", type=Path, metavar="DIR", help="where transcript, charts and database go")
     one = add(
         "enrol",

@@ -29,9 +29,14 @@ def _token(value: SecretStr) -> SecretStr:
 
 
 def _base_url(value: str) -> str:
-    parts = urlsplit(value)
-    if parts.scheme not in {"http", "https"} or not parts.hostname or parts.query or parts.fragment:
-        raise ValueError("is no address. Give one that begins with https:// (or http:// on your own network)")
+    wrong = ValueError("is no address. Give one that begins with https:// (or http:// on your own network)")
+    try:
+        parts = urlsplit(value)
+        known = parts.scheme in {"http", "https"} and bool(parts.hostname) and parts.port != 0
+    except ValueError:
+        raise wrong from None
+    if not known or parts.query or parts.fragment:
+        raise wrong
     return value.rstrip("/")
 
 

@@ -6,10 +6,9 @@ from contextlib import asynccontextmanager
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-from companion.app import App, Enrolled, Setup, enrol
-from companion.content import enrolment, library
-from companion.content.folders import content_dir, scenarios_dir
-from companion.content.texts import Texts
+from companion.app import App, Content, Enrolled, Setup, enrol
+from companion.content import enrolment
+from companion.content.folders import scenarios_dir
 from companion.rehearsal.clock import LOOPS, RehearsalClock
 from companion.rehearsal.server import Limits, Phone, RehearsalServer
 from companion.store import Store
@@ -18,6 +17,8 @@ from companion.store import Store
 START = datetime(2026, 3, 2, 8, 0, tzinfo=UTC)
 PEOPLE = {"ines": 7001, "rafe": 7002, "mara": 7003, "tomas": 7004}
 FILE = scenarios_dir() / "people" / "fortnight.yaml"
+# Read once: it is frozen, and reading it takes longer than most tests.
+CONTENT = Content.read()
 PATIENCE_S = 30
 """Real seconds after which a test that waits for what never comes is told so."""
 
@@ -37,12 +38,10 @@ class Play:
 
     async def enrol(self, file: Path = FILE) -> Enrolled:
         """Enrol the people of a file, as the command line does."""
-        folder = content_dir()
-        found = library.load(folder)
-        people = enrolment.load(file, found, Texts(folder / "texts"))
+        people = enrolment.load(file, CONTENT.library, CONTENT.texts)
         store = await Store.open(self.database, active=False)
         try:
-            return await enrol(store, people, found.rules("112"), self.clock)
+            return await enrol(store, people, CONTENT.library.rules("112"), self.clock)
         finally:
             await store.close()
 
@@ -55,7 +54,7 @@ class Play:
     @asynccontextmanager
     async def running(self) -> AsyncIterator[App]:
         """The companion, from its start until it is stopped."""
-        app = await App.open(self.setup, self.clock)
+        app = await App.open(self.setup, self.clock, CONTENT)
         self.clock.bell = self.server.changed.ring
         await app.start()
         try:

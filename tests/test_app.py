@@ -14,7 +14,7 @@ from companion.chat.wire import connect
 from companion.errors import UsedWrong
 from companion.settings import load
 from companion.store import Store
-from tests.playing import FILE, START, Play, playing, words
+from tests.playing import CONTENT, FILE, START, Play, playing, words
 
 
 @pytest.fixture
@@ -145,6 +145,30 @@ async def test_what_was_said_while_it_was_away_is_handled_at_the_next_start(play
     play.phone("mara").press_fixed("More")
     async with play.running():
         await play.see(lambda: len(play.phone("mara").messages) > before + 1)
+
+
+@pytest.mark.parametrize("moments", [0, 2, 5, 13, 34, 89, 233])
+async def test_a_power_cut_at_any_moment_counts_a_press_once(play: Play, moments: int) -> None:
+    """Cut after so many turns of the loop: before it was fetched, in the middle, or after it was answered."""
+    enrolled = await play.enrol()
+    async with play.running():
+        await play.join(enrolled)
+        await play.until(START + timedelta(hours=2, minutes=1))
+    app = await App.open(play.setup, play.clock, CONTENT)
+    await app.start()
+    await play.settle()
+    play.phone("mara").press("Not today")
+    for _ in range(moments):
+        await asyncio.sleep(0)
+    await app.cut()
+    async with play.running():
+        await play.see(lambda: "Not today" not in str(play.phone("mara").messages[-1].labels))
+        await play.pass_by(60)
+    said = [entry.text for entry in play.server.entries if entry.user_id == play.phone("mara").user_id]
+    assert len([text for text in said if text.startswith("No practice today")]) == 1, said[-6:]
+    async with play_store(play) as store, store.reading() as reading:
+        client = await reading.client("mara")
+    assert client is not None and client.day is not None and client.day.declined
 
 
 async def test_a_second_start_on_the_same_database_is_refused(play: Play) -> None:

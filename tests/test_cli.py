@@ -271,7 +271,7 @@ async def test_the_doctor_looks_at_everything_and_the_platform_tells_the_bots_na
         for field, value in settings_of(play).items():
             monkeypatch.setenv(field, value)
         assert await asyncio.to_thread(told.by, "doctor") == 0
-        assert "1 clients and 4 people" in told.out
+        assert "clients: 1, people: 4" in told.out
         assert "the bot is @rehearsal_bot" in told.out
         assert await asyncio.to_thread(told.by, "enrol", enrol_file()) == 0
         assert "https://t.me/rehearsal_bot?start=" in told.out

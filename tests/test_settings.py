@@ -62,6 +62,8 @@ def test_what_is_needed_and_missing_is_named_all_at_once() -> None:
         ("COMPANION_RATE", "0", "greater than 0"),
         ("COMPANION_EMERGENCY_NUMBER", "ask the ward", "Give digits only"),
         ("COMPANION_TELEGRAM_API", "api.example", "Give one that begins with https://"),
+        ("COMPANION_TELEGRAM_API", "https://api.example:port", "Give one that begins with https://"),
+        ("COMPANION_TELEGRAM_API", "https://[api.example", "Give one that begins with https://"),
         ("COMPANION_DATABASE", "postgresql://host/db", "Give the path of a file"),
     ],
 )
