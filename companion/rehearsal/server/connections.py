@@ -24,20 +24,14 @@ class Connections:
     def __init__(self) -> None:
         self._open: dict[Address, asyncio.Transport] = {}
         self._server: uvicorn.Server | None = None
+        self._port = 0
 
     async def listen(self, app: ASGIApp, port: int) -> int:
         """Serves `app` on the loopback interface inside the running loop; port 0 takes a free one.
 
         Returns the port; OSError if taken.
         """
-        # With the protocol named asyncio sends without delay; otherwise every answer would take 40 ms.
-        listener = socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)
-        listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
-        try:
-            listener.bind(("127.0.0.1", port))
-        except OSError:
-            listener.close()
-            raise
+        listener = _bound(port)
         config = uvicorn.Config(
             app,
             http=self._protocol(),
@@ -55,7 +49,20 @@ class Connections:
         self._server = uvicorn.Server(config)
         self._server.lifespan = config.lifespan_class(config)
         await self._server.startup(sockets=[listener])
-        return int(listener.getsockname()[1])
+        self._port = int(listener.getsockname()[1])
+        return self._port
+
+    def refuse(self) -> None:
+        """Ends every connection and takes no new one, until `accept` is called."""
+        if self._server is not None:
+            for listener in self._server.servers:
+                listener.close()
+        self.cut_all()
+
+    async def accept(self) -> None:
+        """Takes connections again, on the port it had."""
+        if self._server is not None:
+            await self._server.startup(sockets=[_bound(self._port)])
 
     async def close(self) -> None:
         """Stops listening, cuts all and waits until the last request is over."""
@@ -92,3 +99,15 @@ class Connections:
                 super().connection_lost(exc)
 
         return Cuttable
+
+
+def _bound(port: int) -> socket.socket:
+    # With the protocol named asyncio sends without delay; otherwise every answer would take 40 ms.
+    listener = socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)
+    listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    try:
+        listener.bind(("127.0.0.1", port))
+    except OSError:
+        listener.close()
+        raise
+    return listener

@@ -152,6 +152,15 @@ class RehearsalServer:
     def latency(self, latency: Callable[[], float] | None) -> None:
         self._desk.latency = latency
 
+    def unplug(self) -> None:
+        """From now on nobody can connect, and what is open ends: a bot that tries knows that nothing was done."""
+        self._connections.refuse()
+        self._platform.changes.ring()
+
+    async def plug_in(self) -> None:
+        """The end of `unplug`: the same address can be reached again."""
+        await self._connections.accept()
+
     # --- when to go on ---
 
     @property

@@ -124,6 +124,19 @@ async def test_while_the_network_is_down_nothing_gets_through_and_a_held_poll_en
     assert (shown(phone), len(await bot.do("getUpdates"))) == (["back"], 1)
 
 
+async def test_an_unplugged_server_refuses_every_connection_until_it_is_plugged_in(bot: Bot, phone: Phone) -> None:
+    async with bot.polling() as poll:
+        bot.server.unplug()
+        with pytest.raises(httpx.TransportError):
+            await poll
+    with pytest.raises(httpx.ConnectError):
+        await send(bot)
+    phone.type("hello")
+    await bot.server.plug_in()
+    await send(bot, text="back")
+    assert (shown(phone), len(await bot.do("getUpdates"))) == (["back"], 1)
+
+
 async def test_an_answer_under_way_is_lost_when_the_network_goes_down(bot: Bot, phone: Phone) -> None:
     bot.server.latency = lambda: 0.01
     sending = asyncio.create_task(send(bot))
