@@ -133,7 +133,7 @@ class Play:
                 await self._stage.cut_power()
             case Network(up=up):
                 self._note(f"the companion's network is {'back' if up else 'down'}")
-                self._stage.server.network_down = not up
+                await self._stage.set_network(up)
 
     def _plan_next(self, planned: tuple[datetime, Happening] | None) -> None:
         if planned is not None:

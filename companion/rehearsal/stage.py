@@ -78,6 +78,13 @@ class Stage:
         assert self._app is None, "there is power"
         await self._start(await App.open(self._setup(), self.clock))
 
+    async def set_network(self, up: bool) -> None:
+        """Let the app reach the platform, or not."""
+        if up:
+            await self.server.plug_in()
+        else:
+            self.server.unplug()
+
     async def settle(self) -> None:
         """Let everything come to rest at this moment. Raises Stuck, or what the app ended with."""
         while True:
