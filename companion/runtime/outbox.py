@@ -35,7 +35,7 @@ from companion.runtime.transport import (
     Unknown,
     Unreachable,
 )
-from companion.runtime.waiting import Scan, StuckAlerts, look
+from companion.runtime.waiting import Scan, StuckAlerts, look, ready_at
 from companion.runtime.written import render, render_buttons
 from companion.store import OutboxRow
 from companion.store.errors import DatabaseUnusable
@@ -117,7 +117,9 @@ class Outbox:
         send = self._choose(scan, now)
         if send is not None and slot <= now:
             await send()
-            return now
+            slot = self._pace.slot()
+            # Where more waits, there is no need to look before the next slot.
+            return slot if any(ready_at(row, self._pace) <= slot for row in scan.behind) else now
         next_at = now if send is not None else self._next_at(scan, now)
         moments = [max(slot, next_at) if next_at is not None else None, stuck_at]
         return min((moment for moment in moments if moment is not None), default=None)

@@ -12,10 +12,10 @@ from datetime import UTC, datetime, timedelta
 LONG_AGO = datetime(1970, 1, 1, tzinfo=UTC)
 
 SPARE = 1.02
-"""Slots are 2 % further apart than the rate asks for, so that no second sees one too many when requests jitter."""
+"""The bot's rate is kept in so many seconds instead of one: requests jitter, and no second must see one too many."""
 
-SLACK = timedelta(milliseconds=10)
-"""So late a request may start and still count as on time, so that small delays do not add up to a lower rate."""
+CATCH_UP = 6
+"""Lost so many slots or fewer, they are made up for, at twice the pace; a longer gap is an idle one."""
 
 LONGEST_PAUSE = timedelta(seconds=5)
 """After a lost network we try again at least this often."""
@@ -54,7 +54,9 @@ class Pace:
 
     def __init__(self, limits: Limits) -> None:
         self._limits = limits
-        self._gap = timedelta(seconds=SPARE / limits.per_second)
+        self._second = timedelta(seconds=SPARE)
+        self._gap = self._second / limits.per_second
+        self._starts: deque[datetime] = deque([LONG_AGO], maxlen=max(1, int(limits.per_second)))
         self._refill = timedelta(seconds=1 / limits.chat_per_second)
         self._reserve = self._refill * (limits.chat_burst - 1)
         self._window = timedelta(seconds=limits.edits_window_s)
@@ -65,7 +67,10 @@ class Pace:
 
     def slot(self) -> datetime:
         """From when on the next request may start, whomever it is for."""
-        return max(self._slot, self._all_paused_until)
+        slot = max(self._slot, self._all_paused_until, self._starts[-1] + self._gap / 2)
+        if len(self._starts) == self._starts.maxlen:
+            slot = max(slot, self._starts[0] + self._second)
+        return slot
 
     def ready(self, chat: Hashable, *, edit: bool, spare_edits: int = 0) -> datetime:
         """From when on a request for this chat may start. An edit leaves `spare_edits` of the window unused."""
@@ -80,8 +85,9 @@ class Pace:
 
     def took(self, chat: Hashable, *, edit: bool, now: datetime) -> None:
         """A request for this chat starts now."""
-        on_time = now - self._slot <= SLACK
-        self._slot = (self._slot if on_time else now) + self._gap
+        idle = now - self._slot > CATCH_UP * self._gap
+        self._slot = (now if idle else self._slot) + self._gap
+        self._starts.append(now)
         known = self._chat(chat, now)
         known.full_at = max(known.full_at, now) + self._refill
         if edit:

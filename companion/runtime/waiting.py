@@ -22,10 +22,11 @@ STUCK = timedelta(seconds=30)
 
 @dataclass(slots=True)
 class Scan:
-    """What waits. `row` may go now, as far as its chat is concerned; `held` are persons whose messages may not yet, the
-    earliest from `until` on."""
+    """What waits. `row` may go now, as far as its chat is concerned, and `behind` are some of those that come after it;
+    `held` are persons whose messages may not go yet, the earliest from `until` on."""
 
     row: OutboxRow | None = None
+    behind: tuple[OutboxRow, ...] = ()
     held: set[PersonId] = field(default_factory=set)
     until: datetime | None = None
 
@@ -45,18 +46,23 @@ async def look(reading: Reading, pace: Pace, now: datetime) -> Scan:
     scan = Scan()
     while True:
         rows = await reading.waiting(PAGE, now, tuple(scan.held))
-        for row in rows:
+        for place, row in enumerate(rows, 1):
             if row.person_id in scan.held:
                 continue
-            ready = pace.ready(row.person_id, edit=row.clears or row.put is Put.IN_PLACE)
+            ready = ready_at(row, pace)
             if ready <= now:
-                scan.row = row
+                scan.row, scan.behind = row, tuple(rows[place:])
                 return scan
             scan.held.add(row.person_id)
             scan.later(ready)
         if len(rows) < PAGE:
             scan.later(await reading.next_try(now))
             return scan
+
+
+def ready_at(row: OutboxRow, pace: Pace) -> datetime:
+    """From when on its chat may be sent this message."""
+    return pace.ready(row.person_id, edit=row.clears or row.put is Put.IN_PLACE)
 
 
 class StuckAlerts:

@@ -153,6 +153,24 @@ async def test_stopping_waits_for_the_request_on_the_wire_so_that_its_end_is_kno
     assert (await world.row(row_id)).state is OutboxState.SENT
 
 
+async def test_a_cut_leaves_a_request_on_the_wire_where_it_is(world: World) -> None:
+    asked = asyncio.Event()
+
+    async def endless(outgoing: Outgoing) -> Outcome:
+        asked.set()
+        await asyncio.Event().wait()
+        raise AssertionError("never")
+
+    world.platform.send = endless  # type: ignore[method-assign]
+    [row_id] = await world.say(message("x"))
+    moving = asyncio.create_task(world.clock.quiet())
+    await asked.wait()
+    async with asyncio.timeout(10):
+        await world.runtime.cut()
+    moving.cancel()
+    assert (await world.row(row_id)).state is OutboxState.ON_WIRE
+
+
 async def test_a_loop_that_breaks_is_loud(world: World, caplog: pytest.LogCaptureFixture) -> None:
     await cut_on_the_wire(world, message("x"))
     assert "the loop outbox ended: PowerCut" in caplog.text
