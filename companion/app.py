@@ -143,10 +143,11 @@ class App:
 
     async def cut(self) -> None:
         """End as a power cut does: wherever it is, with nothing more written, sent or settled."""
-        tasks = [*self.runtime._tasks.values(), *([self._fetching] if self._fetching is not None else [])]
-        for task in tasks:
-            task.cancel()
-        await asyncio.gather(*tasks, return_exceptions=True)
+        if self._fetching is not None:
+            self._fetching.cancel()
+        await self.runtime.cut()
+        if self._fetching is not None:
+            await asyncio.gather(self._fetching, return_exceptions=True)
         await self._close()
 
     async def _close(self) -> None:

@@ -32,6 +32,7 @@ Note = Callable[[int], Awaitable[None]]
 
 POLL_S = 50
 ANSWER_S = 3.0
+ANSWER_LETTERS = 200
 SHORTEST_WAIT_S = 1.0
 LONGEST_WAIT_S = 30.0
 TRIES = 2
@@ -157,7 +158,8 @@ class Updates:
             self._next = self._heard_at = None
 
     async def _answer(self, callback: str, reply: ReplyText | None) -> None:
-        text = reply.text if reply is not None else None
+        # Longer words would be refused whole, and the button would seem to be stuck.
+        text = reply.text[:ANSWER_LETTERS] if reply is not None else None
         await self._wire.answer_callback_query(callback, text, read_timeout=ANSWER_S)
 
     async def _leave(self, chat_id: int) -> None:

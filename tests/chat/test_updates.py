@@ -76,6 +76,17 @@ async def test_a_press_is_answered_with_the_words_of_the_reply(
     assert [toast for _, toast, _ in phone.toasts] == ["Thank you."]
 
 
+async def test_words_too_long_for_an_answer_are_cut_rather_than_lost(
+    server: RehearsalServer, wire: Wire, phone: Phone, keeper: Keeper, clock: SteppingClock
+) -> None:
+    keeper.reply = ReplyText("x" * 201)  # 0 to 200 characters: the platform's public manual, answerCallbackQuery
+    await wire.send_message(phone.user_id, "hello", reply_markup=inline("Ready"))
+    async with fetching(server, wire, keeper, clock):
+        phone.press("Ready")
+        await server.wait_quiet()
+    assert [toast for _, toast, _ in phone.toasts] == ["x" * 200]
+
+
 async def test_a_press_without_words_is_answered_too(
     server: RehearsalServer, wire: Wire, phone: Phone, keeper: Keeper, clock: SteppingClock
 ) -> None:
