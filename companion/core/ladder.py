@@ -37,7 +37,7 @@ def allowed(form: Form, plan: Plan, clock: Clock, carer: bool) -> bool:
         (form.eyes is Eyes.CLOSED and not (plan.eyes_closed and clock is Clock.CARER and carer))
         or (form.needs_free_ankle and plan.ankle_blocked)
         or (form.needs_two_hands and plan.one_good_hand)
-        or (form.needs_carer and not carer)
+        or ((form.needs_carer or clock is Clock.CARER) and not carer)
     )
 
 
@@ -92,11 +92,11 @@ def ladder(planned: Planned, exercise: Exercise, plan: Plan, carer: bool) -> tup
         eased += 1
     harder: list[Rung] = []
     if open_to(start):
-        hand = planned.hand
+        hand = easier[0].hand
         eased = 0
-        limit = HAND_STAGES.index(planned.hand_hardest)
+        begun, limit = HAND_STAGES.index(hand), HAND_STAGES.index(planned.hand_hardest)
         for less in stages(start, plan):
-            if HAND_STAGES.index(planned.hand) < HAND_STAGES.index(less) <= limit:
+            if begun < HAND_STAGES.index(less) <= limit:
                 eased -= 1
                 hand = less
                 harder.append(rung(start, less, eased))

@@ -15,7 +15,7 @@ from companion.core.cursor import Session
 from companion.core.effects import Put, Record, Say, Urgency
 from companion.core.events import Control, Controlled, Event, Pressed, Typed, Woke
 from companion.core.observations import Bout, DayClosed, FlagRaised, SessionEnded
-from companion.core.programme import HAND_STAGES, Clock, Eyes, Plan, Planned, Posture, Rules, Supervision
+from companion.core.programme import HAND_STAGES, Clock, Eyes, Hand, Plan, Planned, Posture, Rules, Supervision
 from companion.core.schedule import local_day
 from companion.core.session import due
 from companion.core.steps import Ask, BoutSpec, Counted, Gate, Phase, Timed
@@ -161,8 +161,9 @@ def assert_in_range(spec: BoutSpec, planned: Planned, plan: Plan, rules: Rules) 
     form, at = exercise.form(spec.form), ids.index(spec.form)
     assert at <= max(ids.index(planned.form), ids.index(planned.hardest)), f"{spec.form} is harder than {planned.hardest}"
     opened = max(HAND_STAGES.index(planned.hand), HAND_STAGES.index(planned.hand_hardest))
-    possible = [hand for hand in form.hands if HAND_STAGES.index(hand) <= opened]
-    assert spec.hand in form.hands, f"{spec.form} is not done with {spec.hand}"
+    able = [hand for hand in form.hands if hand is not Hand.TWO_HANDS or not plan.one_good_hand]
+    possible = [hand for hand in able if HAND_STAGES.index(hand) <= opened]
+    assert spec.hand in able, f"{spec.form} is not done with {spec.hand}"
     assert not possible or spec.hand in possible, f"{spec.hand} is less than {planned.hand_hardest}"
     assert spec.target <= max(planned.target, form.target) and (spec.form != planned.form or spec.target == planned.target)
     assert not (form.needs_free_ankle and plan.ankle_blocked) and not (form.needs_two_hands and plan.one_good_hand)
@@ -229,7 +230,7 @@ def _emergency_words_come_first(before: Client, decision: Decision, says: list[S
     raised = [one for one in decision.effects if isinstance(one, Record) and isinstance(one.observation, FlagRaised)]
     if before.hold is None and raised:
         for who in decision.client.people.at_home():
-            lines = [line.key for say in says if say.to == who for line in say.words if line.key != "about-client"]
+            lines = [line.key for say in says if say.to == who for line in say.words if not line.key.startswith(("happened-", "helper-pressed"))]
             known = lines[0] == "emergency-stop" and lines[1].startswith("emergency-call")
             assert known, f"{who} heard first: {lines[:2]}"
         first = says[0]
