@@ -190,6 +190,15 @@ async def test_a_malformed_markup_is_refused(bot: Bot, phone: Phone, markup: obj
     assert len(phone.messages) == 1
 
 
+async def test_a_message_has_at_most_100_buttons(bot: Bot, phone: Phone) -> None:
+    def many(count: int) -> dict[str, object]:
+        return {"inline_keyboard": [[{"text": str(n), "callback_data": str(n)}] for n in range(count)]}
+
+    await bot.do("sendMessage", chat_id=1001, text="hi", reply_markup=many(100))
+    refused = await bot.refused("sendMessage", chat_id=1001, text="hi", reply_markup=many(101))
+    assert refused == "400 Bad Request: REPLY_MARKUP_TOO_LONG"
+
+
 async def test_an_answered_press_shows_its_words_once(bot: Bot, phone: Phone) -> None:
     await bot.do("sendMessage", chat_id=1001, text="Ready?", reply_markup=buttons("Ready"))
     phone.press("Ready")

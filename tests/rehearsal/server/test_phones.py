@@ -53,6 +53,13 @@ async def test_a_key_of_the_fixed_row_sends_its_words(bot: Bot, phone: Phone) ->
     assert phone.fixed_row == (("Enough", "More"),)
 
 
+async def test_a_row_for_one_press_goes_after_it(bot: Bot, phone: Phone) -> None:
+    once = {**keyboard("Enough", "More"), "one_time_keyboard": True}
+    await bot.do("sendMessage", chat_id=1001, text="Hello", reply_markup=once)
+    phone.press("More")
+    assert phone.fixed_row == ()
+
+
 async def test_a_button_under_a_message_comes_before_the_fixed_row(bot: Bot, phone: Phone) -> None:
     await bot.do("sendMessage", chat_id=1001, text="Hello", reply_markup=keyboard("Enough"))
     await bot.do("sendMessage", chat_id=1001, text="Go on?", reply_markup=buttons("Enough"))

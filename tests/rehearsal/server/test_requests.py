@@ -5,7 +5,7 @@ import json
 import httpx
 import pytest
 
-from companion.rehearsal.server import Phone, RehearsalServer
+from companion.rehearsal.server import Limits, Phone, RehearsalServer
 from tests.rehearsal.server.hands import VOICE, Bot, HandClock, buttons, picture
 
 
@@ -98,6 +98,16 @@ async def test_an_upload_may_be_named_by_attach(bot: Bot, phone: Phone) -> None:
 async def test_a_photo_that_is_no_fit_picture_is_refused(bot: Bot, phone: Phone, content: bytes, refusal: str) -> None:
     answer = await bot.http.post(bot.url("sendPhoto"), data={"chat_id": 1001}, files={"photo": ("f.png", content)})
     assert answer.json()["description"] == f"Bad Request: {refusal}"
+
+
+async def test_a_file_has_a_most_size(bot: Bot, phone: Phone) -> None:
+    bot.server.limits = Limits(file_bytes=10)
+    sizes = {9: True, 10: True, 11: False}
+    for size, taken in sizes.items():
+        answer = await bot.http.post(
+            bot.url("sendDocument"), data={"chat_id": 1001}, files={"document": ("a.bin", bytes(size))}
+        )
+        assert answer.json()["ok"] is taken
 
 
 async def test_a_sound_that_can_be_no_voice_note_becomes_a_document(bot: Bot, phone: Phone) -> None:
