@@ -1,6 +1,6 @@
 """Red flags in the life of a client: emergency words first, everything taken back, people told, held until lifted.
 
-    raised -> (repeats, next contacts) -> acknowledged -> lifted by the therapist, with a reason
+    raised -> (repeats, next contacts) -> acknowledged by the therapist -> lifted by the therapist, with a reason
     fell   -> up and safe? -> asked again -> next contact -> therapist again; open until a person closes it
 
 The companion says who was told, and that it can not call for help itself.
@@ -46,15 +46,15 @@ def raise_flag(turn: Turn, facts: tuple[str, ...], by: PersonId, ask: str | None
     everything = tuple(dict.fromkeys((*(old.facts if old else ()), *facts)))
     rule = screen({*everything, *known}, turn.rules) or FlagRule("unlisted", Level.URGENT, frozenset())
     _stop_everything(turn, facts)
-    _emergency_words(turn, by, ask, _named(rule, facts))
+    _emergency_words(turn, by, ask, facts, _named(rule, facts))
     if old is None:
         hold = Hold(turn.number("f"), rule.id, rule.level, everything, by, turn.at)
     else:
         hold = replace(
             old, rule=rule.id, level=rule.level, facts=everything, raised_at=turn.at, alerts=1, contacts_told=0,
-            acknowledged_at=None, acknowledged_by=None, mistake=False,
+            acknowledged_at=None, contact_saw=False, mistake=False,
         )  # fmt: skip
-    if "fall" in facts and hold.fall is None:
+    if "fall" in facts and (hold.fall is None or hold.fall.answered):
         hold = replace(hold, fall=Fall(turn.at, by))
     turn.set(hold=hold, off_day=turn.today, flagged_since=True, after=None)
     turn.record(FlagRaised(turn.at, hold.id, rule.id, rule.level, everything, by))
@@ -87,16 +87,30 @@ def _named(rule: FlagRule, facts: tuple[str, ...]) -> bool:
     return rule.level is Level.EMERGENCY and any(fact.startswith("sign.") or fact in NAMED for fact in facts)
 
 
-def _emergency_words(turn: Turn, by: PersonId, ask: str | None, now: bool) -> None:
+def _emergency_words(turn: Turn, by: PersonId, ask: str | None, facts: tuple[str, ...], now: bool) -> None:
     people = turn.client.people
-    spoken = emergency(turn.rules.emergency_number, now)
     told = words("told", who=words("told-therapist", therapist=people.name(people.therapist)))
     for person in people.at_home():
-        about = () if person == people.client else (words("about-client", name=turn.client.name),)
-        stop = (words("hand-down"), words("feet-apart"), words("sit-down")) if ask == "what" else ()
         rest = () if person == by and ask else (told,)
-        turn.say(person, *about, *spoken, *stop, *rest, **ALERT)
+        turn.say(person, *_spoken(turn, person, by, facts, now), *rest, **ALERT)
     _clear_cards(turn)
+
+
+def _spoken(turn: Turn, to: PersonId, by: PersonId, facts: tuple[str, ...], now: bool) -> tuple[Words, ...]:
+    """The emergency words for one phone: the client stops, the carer goes to them and hears what was pressed."""
+    people = turn.client.people
+    carer = to != people.client
+    happened = words(f"happened-{key(_happened(facts))}", name=turn.client.name)
+    about = () if by == to else (happened,) if carer else (words("helper-pressed"),)
+    return (*about, *emergency(turn.rules.emergency_number, now, carer))
+
+
+def _happened(facts: tuple[str, ...]) -> str:
+    """What the other phone is told in one line: the gravest thing, by name of a text."""
+    for fact in ("still_down", "fall", "felt_unwell"):
+        if fact in facts:
+            return fact
+    return "sign" if any(fact.startswith("sign.") for fact in facts) else "pressed_wrong"
 
 
 def _ask(turn: Turn, hold: Hold, to: PersonId, question: str) -> None:
@@ -156,7 +170,7 @@ def _standing_of(turn: Turn, hold: Hold) -> list[Words]:
     lines = [words("alert-blood-thinner")] if "blood_thinner" in known_facts(turn.client.plan) else []
     if hold.mistake:
         lines.append(words("alert-mistake"))
-    if hold.fall is not None and not hold.fall.answered:
+    if hold.fall is not None and not hold.fall.answered and turn.at > hold.fall.since:
         lines.append(words("alert-fall-open", minutes=int((turn.at - hold.fall.since).total_seconds() // 60)))
     return lines
 
@@ -192,9 +206,11 @@ def pressed(turn: Turn, event: Pressed) -> None:
 def _alert_pressed(turn: Turn, event: Pressed, hold: Hold) -> None:
     people = turn.client.people
     card = {"card": f"alert-{turn.client.id}", "put": Put.IN_PLACE, **ALERT}
-    first = hold.acknowledged_at is None
+    # a contact's word spares the contacts behind them; the therapist is asked until the therapist has seen it
+    mine = event.by == people.therapist
+    first = hold.acknowledged_at is None if mine else not hold.contact_saw
     if first:
-        hold = replace(hold, acknowledged_at=turn.at, acknowledged_by=event.by)
+        hold = replace(hold, acknowledged_at=turn.at) if mine else replace(hold, contact_saw=True)
         turn.set(hold=hold)
         turn.record(FlagAcknowledged(turn.at, hold.id, event.by))
         for person in people.at_home():
@@ -238,8 +254,10 @@ def _lift_pressed(turn: Turn, event: Pressed, hold: Hold) -> None:
     people = turn.client.people
     for person in people.at_home():
         turn.effects.append(ClearButtons(person, "flag", "alert"))
-        # the day of a flag stays off, so this never sends anybody back to their feet at once
-        turn.say(person, words("flag-lifted", who=people.name(event.by)), words("flag-lifted-today"), **ALERT)
+        # the day of a flag stays off, so lifting never sends anybody back to their feet at once
+        today = turn.client.off_day == turn.today
+        goes_on = words("flag-lifted-today" if today else "flag-lifted-goes-on")
+        turn.say(person, words("flag-lifted", who=people.name(event.by)), goes_on, **ALERT)
 
 
 def _told_what(turn: Turn, event: Pressed, hold: Hold) -> None:
@@ -264,7 +282,7 @@ def _told_what(turn: Turn, event: Pressed, hold: Hold) -> None:
 def fell(turn: Turn, by: PersonId) -> None:
     """Somebody says that the client fell. It counts as a fall until they say that they saved themselves."""
     hold = turn.client.hold
-    if hold is not None and hold.fall is not None:
+    if hold is not None and hold.fall is not None and not hold.fall.answered:
         _ask(turn, hold, by, "fall")
         return
     raise_flag(turn, ("fall",), by, ask="fall")
@@ -301,7 +319,7 @@ def _more_facts(turn: Turn, by: PersonId, facts: tuple[str, ...], line: str) -> 
         hold = replace(hold, rule=rule.id, level=rule.level)
     turn.set(hold=replace(hold, facts=everything))
     turn.record(FlagRaised(turn.at, hold.id, hold.rule, hold.level, everything, by))
-    spoken = emergency(turn.rules.emergency_number, rule is not None and _named(rule, facts))
+    spoken = _spoken(turn, by, by, facts, rule is not None and _named(rule, facts))
     said = spoken if hold.level is Level.EMERGENCY else (words("flag-urgent"),)
     _done(turn, by, *said, words(line))
     alert(turn, turn.client.people.therapist, "alert-update")
@@ -315,7 +333,7 @@ def _done(turn: Turn, to: PersonId, *lines: Words) -> None:
 
 
 def moments(hold: Hold, contacts: int, rules: Rules) -> dict[str, datetime]:
-    """When this flag must be looked at next, by what is due. Empty once it is acknowledged and no fall is open."""
+    """When this flag must be looked at next, by what is due. Empty once the therapist has seen it and no fall is open."""
     rhythm = rules.rhythm
     due: dict[str, datetime] = {}
     fall = hold.fall
@@ -327,7 +345,7 @@ def moments(hold: Hold, contacts: int, rules: Rules) -> dict[str, datetime]:
         else:
             repeat = rhythm.repeat_s[-1] + (hold.alerts - len(rhythm.repeat_s)) * rhythm.repeat_every_s
         due["repeat"] = hold.raised_at + timedelta(seconds=repeat)
-        if hold.contacts_told < contacts:
+        if hold.contacts_told < contacts and not hold.contact_saw:
             first = rhythm.fall_next_contact_s if fall is not None and not fall.answered else rhythm.next_contact_s
             wait = first + hold.contacts_told * rhythm.next_contact_s
             due["contact"] = hold.raised_at + timedelta(seconds=wait)
@@ -351,9 +369,9 @@ def woke(turn: Turn, what: str) -> None:
             turn.say(person, words("told", who=words("told-contact", contact=people.name(contact))), **ALERT)
     elif what == "fall" and hold.fall is not None:
         turn.set(hold=replace(hold, fall=replace(hold.fall, asked=hold.fall.asked + 1)))
-        spoken = emergency(turn.rules.emergency_number)
         for person in people.at_home():
             buttons = _answers(turn, hold, "fall", person)
+            spoken = _spoken(turn, person, hold.fall.by, ("fall",), now=False)
             turn.say(person, *spoken, *_question(turn, person, "fall"), buttons=buttons, card="flag", **ALERT)
 
 

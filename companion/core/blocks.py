@@ -105,7 +105,9 @@ class BoutWriter:
     def _set_up(self, rung: Rung) -> tuple[Words, ...]:
         exercise, form = key(self.exercise.id), key(rung.form.id)
         side = self.side.value if self.side else "none"
-        said = [words("set-up-title", name=words(f"ex-{exercise}"), form=words(f"form-{exercise}-{form}"))]
+        name = words(f"ex-{exercise}")
+        eased = words("set-up-title-form", name=name, form=words(f"form-{exercise}-{form}"))
+        said = [eased if rung.form.id != self.planned.form else words("set-up-title", name=name)]
         if rung.clock is Clock.SCREEN and not self.phone_shown:
             self.phone_shown = True
             said.append(words("phone-in-view"))

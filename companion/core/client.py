@@ -39,7 +39,7 @@ from companion.core.events import (
 )
 from companion.core.observations import Answer, CarerSeen, DayClosed, Ending, Quality, Reporter
 from companion.core.programme import CheckStyle, Rules
-from companion.core.schedule import end_of_day, local_day, next_due, next_report, reported_week
+from companion.core.schedule import end_of_day, local_day, next_due, next_report, out_of_quiet, reported_week
 from companion.core.script import compile_session
 from companion.core.session import advance, begin, carer_left, due, in_doubt, interrupt, stopped
 from companion.core.showing import countdown, standing
@@ -162,16 +162,28 @@ def _practice_due(turn: Turn, moment: datetime) -> None:
     day = local_day(moment, client.zone)
     if client.day is not None and client.day.day != day:
         _close_day(turn, moment)
-    late = (turn.at - moment).total_seconds() > turn.rules.patience.late_reminder_s
     known = turn.client.day
+    another = known is not None
     if known is None:
         known = Day(day, turn.number("o"), asked=False)
         turn.set(day=known)
-    if turn.client.session is not None or turn.client.hold is not None or known.declined or late:
+    if turn.client.session is not None or turn.client.hold is not None or known.declined or _too_late(turn, moment):
         return
     if turn.client.off_day == day or turn.client.people.client not in turn.client.joined:
         return
+    if out_of_quiet(turn.at, client.quiet, client.zone) != turn.at:
+        return
+    if another:
+        turn.set(done=())  # the plan asks for the whole of it again
+    elif any(past.day == day and past.ending is Ending.DONE for past in client.past):
+        return
     _remind(turn, known)
+
+
+def _too_late(turn: Turn, moment: datetime) -> bool:
+    """Whether a reminder of that moment is of no use any more: hours late, or its day is over."""
+    late = (turn.at - moment).total_seconds() > turn.rules.patience.late_reminder_s
+    return late or local_day(moment, turn.client.zone) != turn.today
 
 
 def _remind(turn: Turn, day: Day) -> None:
@@ -194,8 +206,10 @@ def _remind_again(turn: Turn, moment: datetime) -> None:
     day = turn.client.day
     assert day is not None
     turn.set(day=replace(day, again_at=None))
-    if turn.client.session is None and turn.client.hold is None and not day.declined:
-        _remind(turn, day)
+    client = turn.client
+    if client.session is None and client.hold is None and not day.declined and not _too_late(turn, moment):
+        if client.off_day != turn.today and client.people.client in client.joined:
+            _remind(turn, day)
 
 
 def _close_day(turn: Turn, moment: datetime) -> None:
@@ -239,7 +253,9 @@ _DUE: dict[str, Callable[[Turn, datetime], None]] = {
 
 def _pressed(turn: Turn, event: Pressed) -> None:
     client, press = turn.client, event.press
-    if client.session is not None and press.scope == client.session.id:
+    if press.client != client.id:
+        turn.reply(words("press-not-yours"))
+    elif client.session is not None and press.scope == client.session.id:
         _session_event(turn, event)
     elif press.scope.startswith("f"):
         alerts.pressed(turn, event)
@@ -375,13 +391,14 @@ def start_session(turn: Turn) -> None:
     )
     script = compile_session(client.plan, turn.rules.exercises, how)
     if not script.bouts:
+        turn.set(serial=client.serial)
         turn.say(to, words("nothing-left" if how.done else "needs-helper"), **ANSWER)
         return
     turn.effects.append(TakeBack("reminder"))
     session, effects = begin(script, to, carer, turn.at, turn.seed, turn.rules.patience)
     if carer is None and (client.people.carer is not None or client.plan.supervision.value == "always"):
         session = replace(session, carer=CarerSeen.ABSENT)
-    turn.set(session=session, after=None)
+    turn.set(session=session)
     if turn.client.day is not None:
         turn.set(day=replace(turn.client.day, again_at=None, declined=False))
     turn.effects += effects
@@ -410,10 +427,15 @@ def _session_event(turn: Turn, event: Pressed | Woke | Arrived | Lost) -> None:
 
 
 def _prescribed(turn: Turn, event: Prescribed) -> None:
-    """A new plan holds from now on; a session under way ends on its own frozen script."""
+    """A new plan holds from now on; a session under way ends on its own frozen script.
+
+    What the old plan made due is seen to first, and the new one makes nothing due in the past.
+    """
     first = turn.client.plan is None
-    turn.set(plan=event.plan)
-    if first:
-        turn.set(looked_at=turn.at, reported_at=turn.at)
-    elif turn.client.people.client in turn.client.joined:
-        turn.say(turn.client.people.client, words("plan-changed"), **ANSWER)
+    if not first:
+        _woke(turn, Woke(event.at, event.seed))
+    client = turn.client
+    turn.set(plan=event.plan, looked_at=turn.at, reported_at=turn.at)
+    # a phone in a stance stays quiet, and the next set-up shows what is new
+    if not first and client.session is None and client.people.client in client.joined:
+        turn.say(client.people.client, words("plan-changed"), **ANSWER)

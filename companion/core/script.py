@@ -61,10 +61,11 @@ def needs_carer(plan: Plan, exercises: Mapping[str, Exercise]) -> bool:
     )
 
 
-def emergency(number: str, now: bool = False) -> tuple[Words, ...]:
-    """The emergency words: said first, at once, before any question. `now`: an emergency sign was named, so no "if"."""
+def emergency(number: str, now: bool = False, carer: bool = False) -> tuple[Words, ...]:
+    """The emergency words: said first, at once, before any question. `now`: an emergency was named, so no "if".
+    `carer`: for the phone of the carer, who goes to the client."""
     call = words("emergency-call-now" if now else "emergency-call", number=number)
-    return (words("emergency-stop"), call, words("emergency-bot"))
+    return (words("emergency-go" if carer else "emergency-stop"), call, words("emergency-bot"))
 
 
 def compile_session(plan: Plan, exercises: Mapping[str, Exercise], how: How) -> Script:
@@ -95,6 +96,8 @@ class _Writer:
         blocks: list[Step] = []
         for number, planned in enumerate(items):
             blocks += self._item(number, planned)
+        if any(isinstance(step, Timed) for step in blocks[-1:]):
+            blocks.pop()  # nothing stands after the last rest
         steps = (*self._side_paths(), *self._check(), *blocks, *self._effort(len(items)))
         return Script(self.how.session, self.how.client, steps, tuple(self.bouts))
 
@@ -160,7 +163,7 @@ class _Writer:
         offers = (seated, later) if self._has_seated() else (later,)
         return [
             Label("carer-unsure"),
-            Show(carer, emergency(self.how.emergency_number), urgency=Urgency.ALERT),
+            Show(carer, emergency(self.how.emergency_number, carer=True), urgency=Urgency.ALERT),
             Show(phone, (words("carer-looks"), words("sit-down")), card="session", put=Put.IN_PLACE),
             *self._signs("carer-unsure", carer, "carer", unsure, "they"),
             Label("no-carer"),

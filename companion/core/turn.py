@@ -60,14 +60,15 @@ class Turn:
         """Write down that the session under way is over, and count its bouts for today. There must be one."""
         session = self.client.session
         assert session is not None
-        today = self.today
-        done = self.client.done if self.client.done_day == today else ()
+        # a session belongs to the local day on which it began, even if it ends after midnight
+        day = local_day(session.began, self.client.zone)
+        done = self.client.done if self.client.done_day == day else ()
         planned = len(session.script.bouts)
         self.record(
             SessionEnded(
                 at=self.at,
                 session=session.id,
-                day=local_day(session.began, self.client.zone),
+                day=day,
                 began=session.began,
                 ending=ending,
                 planned=planned,
@@ -76,20 +77,20 @@ class Turn:
                 effort=session.effort,
             )
         )
-        past = Past(today, ending, len(session.done), planned)
+        past = Past(day, ending, len(session.done), planned)
         practised = bool(session.done)
         self.set(
             session=None,
-            done_day=today,
+            done_day=day,
             done=(*done, *session.done),
             past=(*self.client.past, past)[-KEPT_OUTCOMES:],
             sessions=self.client.sessions + practised,
             last_session_at=self.at if practised else self.client.last_session_at,
             flagged_since=False if practised else self.client.flagged_since,
         )
-        day = self.client.day
-        if day is not None:
-            self.set(day=replace(day, again_at=None))
+        asked = self.client.day
+        if asked is not None:
+            self.set(day=replace(asked, again_at=None))
         return session
 
 

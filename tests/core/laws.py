@@ -230,8 +230,11 @@ def _emergency_words_come_first(before: Client, decision: Decision, says: list[S
     raised = [one for one in decision.effects if isinstance(one, Record) and isinstance(one.observation, FlagRaised)]
     if before.hold is None and raised:
         for who in decision.client.people.at_home():
-            lines = [line.key for say in says if say.to == who for line in say.words if not line.key.startswith(("happened-", "helper-pressed"))]
-            known = lines[0] == "emergency-stop" and lines[1].startswith("emergency-call")
+            about = ("happened-", "helper-pressed")
+            lines = [line.key for say in says if say.to == who for line in say.words]
+            lines = [line for line in lines if not line.startswith(about)]
+            stop = "emergency-stop" if who == decision.client.people.client else "emergency-go"
+            known = lines[0] == stop and lines[1].startswith("emergency-call")
             assert known, f"{who} heard first: {lines[:2]}"
         first = says[0]
         assert first.urgency is Urgency.ALERT and not first.buttons, "a question came before the emergency words"

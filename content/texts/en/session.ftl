@@ -53,7 +53,8 @@ b-helper-back = My helper is back
 
 ## Set-up
 
-set-up-title = { $name }: { $form }
+set-up-title = { $name }
+set-up-title-form = { $name }: { $form }
 phone-in-view = Put the phone where you can see it. Keep its screen on.
 sit-down = Sit down.
 hand-down = Hand down.
@@ -155,7 +156,8 @@ closing-all = { $planned-plural ->
     }
 closing-clean = { $clean-plural ->
         [zero] You kept going. That is what counts.
-       *[other] { $clean } had no step or touch.
+        [one] 1 hold had no step or touch.
+       *[other] { $clean } holds had no step or touch.
     }
 closing-sit = Sit. Drink some water.
 closing-enough = That is enough for now. Well done.
