@@ -127,7 +127,10 @@ class _Child:
         return answer
 
     async def _started(self) -> Process:
-        return await asyncio.create_subprocess_exec(sys.executable, "-m", CHILD, str(self._content), stdin=PIPE, stdout=PIPE)
+        # a session of its own: Ctrl-C in the terminal is for the bot, which then ends the child in its own time
+        return await asyncio.create_subprocess_exec(
+            sys.executable, "-m", CHILD, str(self._content), stdin=PIPE, stdout=PIPE, start_new_session=True
+        )
 
     async def _end(self) -> None:
         """End the process, whatever it is doing. A chart half drawn is of no use."""

@@ -8,7 +8,6 @@ from the bot's state: it loads only what it needs, and the end of its input ends
 
 import os
 import pickle
-import signal
 import sys
 import traceback
 from pathlib import Path
@@ -44,7 +43,6 @@ def serve(tasks: BinaryIO, charts: BinaryIO, texts: Texts) -> None:
 
 def main() -> None:
     """Serve the pipes. What anything prints goes to the log, not between the charts."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
     charts = os.fdopen(os.dup(sys.stdout.fileno()), "wb")
     os.dup2(sys.stderr.fileno(), sys.stdout.fileno())
     serve(sys.stdin.buffer, charts, Texts(Path(sys.argv[1]) / "texts"))

@@ -100,9 +100,9 @@ def _day(page: Page, x: float, width: float, day: Day, wording: Wording) -> floa
     page.write(x, y, wording.day(day.day), SMALL_STRONG, align="center", name=f"day:{day.day}")
     state = day.state or "not_due"
     marks.session(page, x, y + 46, day.state, f"session:{day.day}:{state}")
-    y += 78
+    y += 74
     for line in page.wrap(wording.say(f"state-{state}"), SMALL, width - 8):
-        y += SMALL.size
+        y += SMALL.size * 1.16
         page.write(x, y, line, SMALL, align="center", name=f"state:{day.day}")
     return y + 10
 

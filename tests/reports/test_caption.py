@@ -1,0 +1,92 @@
+"""The caption: the week in words and numbers, within the platform's limit."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from companion.core.observations import Ending
+from companion.reports.caption import LIMIT, caption, length
+from companion.reports.week import Week
+from tests.reports.samples import SAMPLES, wording
+from tests.reports.weeks import case, closed, day, ended, fell, said, session, week
+
+
+def told(shown: Week) -> list[str]:
+    return caption(shown, wording(shown)).split("\n")
+
+
+@pytest.mark.parametrize("name", list(SAMPLES))
+def test_a_caption_keeps_the_platforms_limit_and_the_order_of_the_chart(name: str) -> None:
+    shown = SAMPLES[name]()
+    lines = told(shown)
+    assert length("\n".join(lines)) <= LIMIT
+    sessions = next(place for place, line in enumerate(lines) if line.startswith("Sessions reported done or partly:"))
+    decision = next(place for place, line in enumerate(lines) if "decision" in line or line.startswith("Waiting"))
+    assert lines[0].startswith(shown.name) and 0 < sessions < decision
+
+
+def test_the_usual_week_in_words_and_numbers() -> None:
+    assert told(SAMPLES["usual"]()) == [
+        "Odda Fennimore. Week 48: Mon 23 Nov to Sun 29 Nov 2026.",
+        "No red flag. No fall reported.",
+        "Days with no answer: 1 of 6 due (Tue 24). Practice and falls then: unknown.",
+        "Sessions reported done or partly: 5 of 6 due, unknown 1 (done 4, partly 1, unknown 1, paused 1).",
+        "More than 70 % of those due (SS-MAHE 2019).",
+        "Clean of tried as reported (last week), usual quarter of the first break:",
+        "Feet together, 60 s: 5 of 5 (5 of 5).",
+        "Heel-to-toe, foot in front, 60 s: weaker 1 of 4 (0 of 5), 3rd quarter; stronger 4 of 5 (0 of 5).",
+        "One leg, 60 s: weaker 0 of 4 (0 of 5), 2nd quarter; stronger 2 of 4 (0 of 5), last quarter.",
+        "Stand and clap (one leg, on the toes), count of 3: "
+        "weaker 0 of 4 (0 of 5), count 2; stronger 4 of 4 (5 of 5), count 3.",
+        "Hand support: fingertips 8, hovering 22 (of 30 bouts).",
+        "Steps 10, hand touches 0.",
+        "Made easier 0 of 30 bouts.",
+        "Effort reported: medium 4, hard 1 (of 5 sessions).",
+        "Carer present: verified 5 (of 5 sessions).",
+        "No decision is waiting.",
+        "The chart has more.",
+    ]
+
+
+def test_a_flag_tells_what_was_reported_by_whom_and_what_became_of_it() -> None:
+    lines = told(SAMPLES["red_flag"]())
+    facts = "Fall, head hit: not sure, on a blood thinner (baseline). Reported by the carer."
+    assert lines[1] == f"OPEN: emergency flag, Thu 26 Nov 10:14. {facts} Acknowledged 10:20."
+    assert lines[2] == f"Lifted: emergency flag, Mon 23 Nov 10:14. {facts} Lifted Tue 24 Nov 15:02."
+    assert "Waiting for you: lift the stop, or keep it. Open since Thu 26 Nov 10:14." in lines
+
+
+def test_an_alert_nobody_acknowledged_says_so() -> None:
+    assert "Not acknowledged." in "".join(told(week(fell(day(2), seen=False))))
+
+
+def test_a_bout_nobody_answered_is_unknown_beside_those_tried() -> None:
+    line = next(line for line in told(SAMPLES["first"]()) if line.startswith("Heel-to-toe"))
+    assert line == ("Heel-to-toe, foot in front, 60 s: weaker 0 of 1, 1st quarter, 1 unknown; stronger 0 of 2, 2nd quarter.")
+
+
+def test_nothing_due_is_not_a_share_of_zero() -> None:
+    assert "Sessions reported done or partly: none counted as due (paused 7)." in told(SAMPLES["paused"]())
+
+
+def test_a_day_the_companion_was_away_is_unknown_and_not_blamed_on_anybody() -> None:
+    lines = told(week(closed(day(1), Ending.NOT_ASKED), session(day(0)), *[ended(day(n)) for n in range(2, 7)]))
+    assert "Not asked, the companion was away: Tue 24. Unknown." in lines
+    assert "Days with no answer: 0 of 7 due." in lines
+
+
+def test_own_words_go_first_where_there_is_no_room_and_the_open_flag_never_does() -> None:
+    words = [said(day(number), "word " * 150) for number in range(7)]
+    lines = told(week(session(day(0)), words, fell(day(1)), of=case("Ulf Tarn")))
+    assert not any("word word" in line for line in lines)
+    assert any(line.startswith("OPEN") for line in lines)
+    assert lines[-1] == "The chart has more."
+
+
+def test_own_words_are_there_where_there_is_room() -> None:
+    assert 'Client, Mon 23 Nov: "Slept badly."' in told(week(said(day(0), " Slept\n badly. ")))
+
+
+@given(name=st.text(min_size=1, max_size=1200), words=st.text(max_size=1500))
+def test_no_name_and_no_words_break_the_limit(name: str, words: str) -> None:
+    assert length("\n".join(told(week(said(day(0), words), fell(day(1)), of=case(name))))) <= LIMIT
