@@ -32,8 +32,10 @@ def check(content: Path, scenarios: Path | None = None) -> list[Fault]:
     if texts is not None:
         faults += _text_faults(content, texts)
     if found is not None and texts is not None:
+        said = _said_by_the_program()
         for language in texts.languages:
-            faults += _missing(content, found, texts, language)
+            faults += _missing(content, {**said, **needed_keys(found)}, texts, language)
+            faults += _sides_untold(found, texts, language)
         if scenarios is not None:
             faults += _people_faults(scenarios, found, texts)
     return sorted(set(faults), key=lambda fault: (fault.where, fault.line or 0, fault.what))
@@ -57,18 +59,18 @@ def needed_keys(library: Library) -> dict[str, str]:
     return needed | {key: "carer_briefing.yaml" for key in library.without_number.briefing}
 
 
-def _missing(content: Path, library: Library, texts: Texts, language: str) -> Iterator[Fault]:
-    keys = texts.keys(language)
+def _said_by_the_program() -> dict[str, str]:
+    """What the program itself says is what the content that came with it has, but for exercises and places."""
+    keys = Texts(content_dir() / "texts").keys("en")
+    return {key: "" for key in keys if key.partition("-")[0] not in ("ex", "form", "place", "")}
+
+
+def _missing(content: Path, needed: dict[str, str], texts: Texts, language: str) -> Iterator[Fault]:
     folder = content / "texts" / language
-    for key, file in needed_keys(library).items():
-        if key not in keys:
+    for key, file in needed.items():
+        if key not in texts.keys(language):
             where = shown(content / file) if file else shown(folder)
             yield Fault(where, None, f'there is no text "{key}" in {shown(folder)}', "Write it, in any of the .ftl files")
-    yield from _sides_untold(library, texts, language)
-    # what the program itself says is what the content that came with it has
-    for key in Texts(content_dir() / "texts").keys("en"):
-        if key.partition("-")[0] not in ("ex", "form", "place", "") and key not in keys:
-            yield Fault(shown(folder), None, f'there is no text "{key}", which the companion says', "Write it")
 
 
 def _sides_untold(library: Library, texts: Texts, language: str) -> Iterator[Fault]:
