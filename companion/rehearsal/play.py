@@ -7,7 +7,7 @@ from heapq import heappop, heappush
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
-from companion.app import Invitation
+from companion.app import Content, Invitation
 from companion.core.schedule import local_day
 from companion.errors import CompanionError
 from companion.rehearsal.clock import RehearsalClock
@@ -38,12 +38,12 @@ class Files:
 class Play:
     """Plays one scenario into `folder`; for one run."""
 
-    def __init__(self, scenario: Scenario, folder: Path, latency: Callable[[], float] | None = None) -> None:
+    def __init__(self, scenario: Scenario, folder: Path, content: Content, latency: Callable[[], float] | None = None) -> None:
         self.scenario = scenario
         self.folder = folder
         _clear(folder)
         self._clock = RehearsalClock(scenario.starts, scenario.name)
-        self._stage = Stage(self._clock, folder / DATABASE, latency)
+        self._stage = Stage(self._clock, folder / DATABASE, content, latency)
         self._sessions = Sessions(self._clock.now)
         self._actors: dict[str, Actor] = {}
         self._agenda: list[tuple[datetime, int, Cause]] = []

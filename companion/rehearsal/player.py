@@ -17,9 +17,8 @@ from pathlib import Path
 from rich.console import Console
 from rich.progress import BarColumn, Progress, TaskProgressColumn, TextColumn, TimeElapsedColumn
 
-from companion.content import library
-from companion.content.folders import content_dir, scenarios_dir, shown
-from companion.content.texts import Texts
+from companion.app import Content
+from companion.content.folders import scenarios_dir, shown
 from companion.rehearsal.play import Files, Play
 from companion.rehearsal.scenario import Scenario
 from companion.rehearsal.scenario_file import Readers, load, path_of
@@ -40,15 +39,15 @@ class Rehearsed:
     faults: tuple[str, ...]
 
 
-def read_scenarios(names: Sequence[str]) -> list[Scenario]:
+def read_scenarios(names: Sequence[str], content: Content) -> list[Scenario]:
     """The scenarios of those names, from the folder that came with this installation. Raises UsedWrong, FoundWrong."""
-    folder, content = scenarios_dir(), content_dir()
-    readers = Readers(folder, library.load(content), Texts(content / "texts"))
+    folder = scenarios_dir()
+    readers = Readers(folder, content.library, content.texts)
     return [load(path_of(name, folder), readers) for name in names]
 
 
 async def rehearse(
-    scenarios: Sequence[Scenario], out: Path, tell: Tell, latency: Callable[[], float] | None = None
+    scenarios: Sequence[Scenario], out: Path, content: Content, tell: Tell, latency: Callable[[], float] | None = None
 ) -> list[Rehearsed]:
     """Play them one after the other, each into a folder of its own name in `out`.
 
@@ -59,17 +58,17 @@ async def rehearse(
         folder = out / scenario.name
         folder.mkdir(parents=True, exist_ok=True)
         with _log_in(folder):
-            files, faults = await Play(scenario, folder, latency).run(partial(tell, scenario))
+            files, faults = await Play(scenario, folder, content, latency).run(partial(tell, scenario))
         results.append(Rehearsed(scenario, files, faults))
     return results
 
 
 def rehearse_command(names: list[str], out: Path | None = None) -> int:
     """Play scenarios by name (default: the fortnight) and say where everything is. The exit code."""
-    scenarios = read_scenarios(names or [DEFAULT])
-    target = out or OUT
+    content = Content.read()
+    scenarios = read_scenarios(names or [DEFAULT], content)
     with _bar(scenarios) as tell:
-        results = asyncio.run(rehearse(scenarios, target, tell))
+        results = asyncio.run(rehearse(scenarios, out or OUT, content, tell))
     for result in results:
         _report(result)
     return 1 if any(result.faults for result in results) else 0

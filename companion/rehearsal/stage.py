@@ -10,7 +10,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from companion import app
-from companion.app import App, Enrolled, Setup
+from companion.app import App, Content, Enrolled, Setup
 from companion.content.enrolment import Enrolment
 from companion.errors import CompanionError
 from companion.rehearsal.clock import LOOPS, UPDATES, RehearsalClock
@@ -29,9 +29,12 @@ class Stuck(CompanionError):
 class Stage:
     """One app on one platform. `open`, then `settle` after each cause, `close` at the end."""
 
-    def __init__(self, clock: RehearsalClock, database: Path, latency: Callable[[], float] | None = None) -> None:
+    def __init__(
+        self, clock: RehearsalClock, database: Path, content: Content, latency: Callable[[], float] | None = None
+    ) -> None:
         self.clock = clock
         self.database = database
+        self.content = content
         self.server = RehearsalServer(clock.now, latency=latency)
         clock.bell = self.server.changed.ring
         self.patience_s = PATIENCE_S
@@ -43,7 +46,7 @@ class Stage:
         """Start the platform and the app, and enrol the people."""
         self._watchers.append(watcher)
         await self.server.start()
-        opened = await App.open(self._setup(), self.clock)
+        opened = await App.open(self._setup(), self.clock, self.content)
         enrolled = await app.enrol(opened.store, enrolment, opened.runtime.handler.rules, self.clock)
         await self._start(opened)
         return enrolled
@@ -76,7 +79,7 @@ class Stage:
     async def restore_power(self) -> None:
         """A new app on the same database."""
         assert self._app is None, "there is power"
-        await self._start(await App.open(self._setup(), self.clock))
+        await self._start(await App.open(self._setup(), self.clock, self.content))
 
     async def set_network(self, up: bool) -> None:
         """Let the app reach the platform, or not."""
