@@ -25,6 +25,7 @@ from companion.runtime.clock import RealClock
 from companion.runtime.transport import Drawing
 from companion.settings import Settings, described, load, variable
 from companion.store import Store
+from companion.store.backup import backup
 
 T = TypeVar("T")
 Command = Callable[[argparse.Namespace], int]
@@ -153,14 +154,9 @@ def _migrate(arguments: argparse.Namespace) -> int:
 
 def _backup(arguments: argparse.Namespace) -> int:
     settings = _settings(arguments)
-    if arguments.file.exists():
-        raise UsedWrong(f"{arguments.file} is there already. Name a file that is not: a backup overwrites nothing.")
-
-    async def backup(store: Store) -> None:
-        await store.backup(arguments.file)
-
-    asyncio.run(_with_store(settings, backup))
-    print(f"{settings.database} is written to {arguments.file}.")
+    _must_be_there(settings)
+    backup(settings.database, arguments.file)
+    print(f"{settings.database} is copied to {arguments.file}.")
     return 0
 
 
@@ -210,15 +206,21 @@ def _look_at_platform(settings: Settings) -> str:
 
 
 async def _with_store(settings: Settings, work: Callable[[Store], Awaitable[T]], make: bool = False) -> T:
-    if not make and not settings.database.exists():
-        raise UsedWrong(
-            f"There is no database {settings.database}. Enrol somebody first, or set {variable('database')} to the file."
-        )
+    if not make:
+        _must_be_there(settings)
     store = await Store.open(settings.database, active=False)
     try:
         return await work(store)
     finally:
         await store.close()
+
+
+def _must_be_there(settings: Settings) -> None:
+    """Opening a database makes it; who wants to look at one does not want a new one."""
+    if not settings.database.exists():
+        raise UsedWrong(
+            f"There is no database {settings.database}. Enrol somebody first, or set {variable('database')} to the file."
+        )
 
 
 async def _bot_name(settings: Settings) -> str:
