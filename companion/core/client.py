@@ -15,7 +15,7 @@ Rules kept here, above those of a session (see `session.py`):
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, time, timedelta
 from typing import assert_never
 
 from companion.core import alerts, talk
@@ -39,7 +39,7 @@ from companion.core.events import (
 )
 from companion.core.observations import Answer, CarerSeen, DayClosed, Ending, Quality, Reporter
 from companion.core.programme import CheckStyle, Rules
-from companion.core.schedule import end_of_day, local_day, next_due, next_report, out_of_quiet, reported_week
+from companion.core.schedule import end_of_day, instant, local_day, next_due, next_report, out_of_quiet, reported_week
 from companion.core.script import compile_session
 from companion.core.session import advance, begin, carer_left, due, in_doubt, interrupt, stopped
 from companion.core.showing import countdown, standing
@@ -94,7 +94,8 @@ def wake_class(client: Client) -> int:
     """0: a live session or an open alert, 1: a reminder, 2: anything else. Lower is looked at first."""
     if client.session is not None:
         return 0
-    if client.hold is not None and client.hold.acknowledged_at is None:
+    hold = client.hold
+    if hold is not None and (hold.acknowledged_at is None or (hold.fall is not None and not hold.fall.answered)):
         return 0
     return 1 if client.plan is not None else 2
 
@@ -163,27 +164,31 @@ def _practice_due(turn: Turn, moment: datetime) -> None:
     if client.day is not None and client.day.day != day:
         _close_day(turn, moment)
     known = turn.client.day
-    another = known is not None
     if known is None:
         known = Day(day, turn.number("o"), asked=False)
         turn.set(day=known)
-    if turn.client.session is not None or turn.client.hold is not None or known.declined or _too_late(turn, moment):
+    if not _may_remind(turn, known, moment) or out_of_quiet(turn.at, client.quiet, client.zone) != turn.at:
         return
-    if turn.client.off_day == day or turn.client.people.client not in turn.client.joined:
-        return
-    if out_of_quiet(turn.at, client.quiet, client.zone) != turn.at:
-        return
-    if another:
+    if not _first_of_the_day(client, day, moment):
         turn.set(done=())  # the plan asks for the whole of it again
     elif any(past.day == day and past.ending is Ending.DONE for past in client.past):
         return
     _remind(turn, known)
 
 
-def _too_late(turn: Turn, moment: datetime) -> bool:
-    """Whether a reminder of that moment is of no use any more: hours late, or its day is over."""
+def _first_of_the_day(client: Client, day: date, moment: datetime) -> bool:
+    assert client.plan is not None
+    before = instant(day, time(0), client.zone) - timedelta(microseconds=1)
+    return next_due(client.plan.practice, client.zone, before, client.quiet) == moment
+
+
+def _may_remind(turn: Turn, day: Day, moment: datetime) -> bool:
+    """Nobody is reminded while held, in a session, off for the day or out of reach, after "not today", or hours late."""
+    client = turn.client
     late = (turn.at - moment).total_seconds() > turn.rules.patience.late_reminder_s
-    return late or local_day(moment, turn.client.zone) != turn.today
+    busy = client.session is not None or client.hold is not None
+    off = day.declined or client.off_day == turn.today or local_day(moment, client.zone) != turn.today
+    return not (late or busy or off) and client.people.client in client.joined
 
 
 def _remind(turn: Turn, day: Day) -> None:
@@ -206,10 +211,8 @@ def _remind_again(turn: Turn, moment: datetime) -> None:
     day = turn.client.day
     assert day is not None
     turn.set(day=replace(day, again_at=None))
-    client = turn.client
-    if client.session is None and client.hold is None and not day.declined and not _too_late(turn, moment):
-        if client.off_day != turn.today and client.people.client in client.joined:
-            _remind(turn, day)
+    if _may_remind(turn, day, moment):
+        _remind(turn, day)
 
 
 def _close_day(turn: Turn, moment: datetime) -> None:
@@ -315,7 +318,9 @@ def _after_pressed(turn: Turn, event: Pressed) -> None:
     turn.set(after=None)
     if press.choice == "all_well":
         turn.record(Answer(turn.at, press.scope, None, "carer_after", "all_well", Reporter.CARER))
-        turn.say(event.by, words("carer-thanks"), card="carer", put=Put.IN_PLACE, topic="closing")
+        # the carer's card may be the next session's by now
+        card = {"card": "carer", "put": Put.IN_PLACE} if client.session is None else {}
+        turn.say(event.by, words("carer-thanks"), topic="closing", **card)
     else:
         turn.record(Answer(turn.at, press.scope, None, "carer_after", "something_happened", Reporter.CARER))
         alerts.raise_flag(turn, ("pressed_wrong",), event.by, ask="what")

@@ -185,16 +185,13 @@ def client(of: Plan | None, **more: Any) -> Client:
         "people": PEOPLE,
         "joined": (CLIENT, CARER, THERAPIST, CONTACT),
         "sessions": 3,
-        "last_session_at": replace_day(MONDAY, 30, month=10),
+        "last_session_at": MONDAY.replace(month=10, day=30),
+        "looked_at": MONDAY,
+        "reported_at": MONDAY,
     } | more
-    return Client("c1", "Ann", ZONE, looked_at=MONDAY, reported_at=MONDAY, plan=of, **told)
+    return Client("c1", "Ann", ZONE, plan=of, **told)
 
 
 def alone(**more: Any) -> dict[str, Any]:
     """For a client who has no carer."""
     return {"people": replace(PEOPLE, carer=None), "joined": (CLIENT, THERAPIST, CONTACT), **more}
-
-
-def replace_day(at: datetime, day: int, month: int | None = None) -> datetime:
-    """The same time of another day."""
-    return at.replace(day=day, month=month or at.month)

@@ -154,7 +154,7 @@ def test_a_doubt_that_nobody_follows_up_never_ends_in_practice(leave: str) -> No
 
 def test_a_sign_that_the_carer_sees_is_a_red_flag() -> None:
     it = unsure_carer()
-    assert "emergency-stop" in it.heard(CARER) and it.keys(CLIENT)[:2] == ["carer-looks", "sit-down"]
+    assert "emergency-go" in it.heard(CARER) and it.keys(CLIENT)[:2] == ["carer-looks", "sit-down"]
     it.press(CARER, "different")
     assert it.client.hold is not None and set(it.client.hold.facts) == {"sign.balance", "carer_different"}
 
@@ -280,13 +280,13 @@ def test_a_carer_who_comes_back_needs_a_new_check_and_a_new_number() -> None:
 
 
 def test_a_bout_that_is_done_is_not_asked_for_again_when_the_carer_comes_back() -> None:
-    for where in ("i1.rest", "effort"):
-        it = home(plan(planned("press"), planned("together"))).start().check().reach(where)
+    for where in ("i1.rest0", "effort"):
+        it = home(plan(planned("press"), planned("tandem"))).start().check().reach(where)
         it.row(CARER, Control.HAD_TO_LEAVE)
         it.press(CLIENT, "back")
         it.check().finish()
-        assert [bout.exercise for bout in it.bouts] == ["press", "together"]
-        assert (it.ended[0].done, it.ended[0].planned) == (2, 2)
+        assert [bout.exercise for bout in it.bouts] == ["press", "tandem", "tandem"]
+        assert (it.ended[0].done, it.ended[0].planned) == (3, 3)
 
 
 def test_a_carer_who_joined_after_the_start_and_leaves_again_breaks_nothing() -> None:
