@@ -7,7 +7,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from companion.content import enrolment, library
+from companion.content.enrolment import Enrolment
 from companion.content.folders import content_dir, scenarios_dir
+from companion.content.library import Library
 from companion.content.texts import Texts
 from companion.errors import FoundWrong
 
@@ -17,7 +19,7 @@ ENROLMENT = (scenarios_dir() / "people" / "fortnight.yaml").read_text(encoding="
 WORDS = re.compile(r"[A-Za-z0-9_./]+")
 ODD = st.sampled_from(
     ["", "no", "yes", "~", "0", "-1", "9" * 30, "1.5", "[]", "{}", "[1, 2]", "{a: 1}", '""', "carer", "none", "two_hands",
-     "toes_clap", "shut_clap", "sound", "closed", "x" * 300, "2026-11-03", "12:99", "\\u0000", "&a", "*a", "!!python/x", "é", "# "]
+     "toes_clap", "shut_clap", "sound", "closed", "x" * 300, "2026-11-03", "12:99", "\\u0000", "&a", "*a", "!!python/x", "é"]
 )  # fmt: skip
 
 
@@ -39,11 +41,13 @@ def test_any_enrolment_file_gives_people_or_faults(tmp_path: Path, text: str) ->
     path = tmp_path / "people.yaml"
     path.write_text(text, encoding="utf-8")
     try:
-        found = enrolment.load(path, LIBRARY, TEXTS)
+        found: Enrolment | None = enrolment.load(path, LIBRARY, TEXTS)
+        faults = []
     except FoundWrong as wrong:
-        assert all(fault.what and fault.do and fault.where.endswith("people.yaml") for fault in wrong.faults)
-    else:
-        assert found.clients
+        faults = list(wrong.faults)
+        found = None
+    assert found is None or found.clients
+    assert all(fault.what and fault.do and fault.where.endswith("people.yaml") for fault in faults)
 
 
 @settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
@@ -57,8 +61,10 @@ def test_any_content_file_gives_a_library_or_faults(tmp_path: Path, data: st.Dat
         (folder / one).parent.mkdir(parents=True, exist_ok=True)
         (folder / one).write_text(data.draw(changed(text)) if one == name else text, encoding="utf-8")
     try:
-        found = library.load(folder)
+        found: Library | None = library.load(folder)
+        faults = []
     except FoundWrong as wrong:
-        assert all(fault.what and fault.do for fault in wrong.faults)
-    else:
-        assert found.rules("000").flags
+        faults = list(wrong.faults)
+        found = None
+    assert found is None or found.rules("000").flags
+    assert all(fault.what and fault.do for fault in faults)
