@@ -55,10 +55,15 @@ def planned_sides(planned: Planned, exercise: Exercise) -> tuple[Side | None, ..
 
 
 def needs_carer(plan: Plan, exercises: Mapping[str, Exercise]) -> bool:
-    """Whether the plan asks for a carer beside the client in this session."""
-    return plan.supervision is Supervision.ALWAYS or any(
-        planned.clock is Clock.CARER or exercises[planned.exercise].form(planned.form).needs_carer for planned in plan.exercises
-    )
+    """Whether the plan asks for a carer beside the client in this session: always, or for something planned or easier.
+
+    Who can not call for help never stands alone: a carer's phone in the chat is not a carer in the room.
+    """
+    if plan.supervision is Supervision.ALWAYS or not plan.can_call_for_help:
+        return True
+    ladders = (ladder(planned, exercises[planned.exercise], plan, carer=True) for planned in plan.exercises)
+    rungs = (rung for rungs in ladders for rung in rungs if rung.eased >= 0)
+    return any(rung.form.needs_carer or rung.clock is Clock.CARER for rung in rungs)
 
 
 def emergency(number: str, now: bool = False, carer: bool = False) -> tuple[Words, ...]:
@@ -85,6 +90,7 @@ class _Writer:
         self.exercises = exercises
         self.how = how
         self.carer = how.carer_phone is not None
+        # a form that needs a carer is offered only where one is shown to be there
         self.gate = self.carer and needs_carer(plan, exercises)
         alone = not self.carer and (plan.supervision is Supervision.ALWAYS or not plan.can_call_for_help)
         self.seated_only = alone
@@ -182,7 +188,7 @@ class _Writer:
     def _has_seated(self) -> bool:
         for planned in self.plan.exercises:
             exercise = self.exercises[planned.exercise]
-            rungs = ladder(planned, exercise, self.plan, self.carer)
+            rungs = ladder(planned, exercise, self.plan, self.gate)
             if any(rung.eased == 0 and not stands(rung) for rung in rungs):
                 return True
         return False
@@ -236,7 +242,7 @@ class _Writer:
 
     def _item(self, number: int, planned: Planned) -> list[Step]:
         exercise = self.exercises[planned.exercise]
-        rungs = ladder(planned, exercise, self.plan, self.carer)
+        rungs = ladder(planned, exercise, self.plan, self.gate)
         if self.seated_only:
             rungs = tuple(rung for rung in rungs if not stands(rung))
         sides = [s for s in planned_sides(planned, exercise) if bout_key(planned, s) not in self.how.done]
