@@ -10,12 +10,14 @@ from pathlib import Path
 import pytest
 
 import companion
+from companion.chat.buttons import encode
 from companion.content import library
 from companion.content.folders import content_dir
 from companion.content.plain_words import LETTERS_IN_A_MESSAGE, broken_rules
 from companion.content.texts import Texts
 from companion.core.blocks import How
 from companion.core.effects import Words
+from companion.core.events import Press
 from companion.core.programme import (
     Clock,
     Exercise,
@@ -117,6 +119,15 @@ def test_the_answers_to_one_question_are_few_and_never_differ_by_a_not_alone(exe
             safety = any(choice.facts for choice in choices) and not isinstance(lines, Counted)
             if safety and not any(choice.id.startswith("n") and choice.id[1:].isdigit() for choice in choices):
                 assert len(choices) <= 3, (said(lines), labels)
+
+
+def test_the_buttons_of_every_session_fit_the_64_bytes_that_the_platform_carries() -> None:
+    longest = "a" * 16  # the longest id that an enrolment takes
+    for exercise, form in CASES:
+        for script in scripts(exercise, form):
+            for _, choices in questions(script):
+                for choice in choices:
+                    assert len(encode(Press(longest, "s999999", "99999", choice.id)).encode()) <= 64
 
 
 SIDED = [(exercise, form) for exercise, form in CASES if exercise.sides is not Sides.NONE]

@@ -53,7 +53,7 @@ b-lift-spoke = Spoke with client: safe
 b-lift-mistake = Pressed by mistake: lift
 b-lift-keep = Keep the stop
 lift-kept = The stop stays.
-lifted = { $name }: stop lifted ({ $reason }). Today stays off.
+lifted = { $name }: stop lifted ({ $reason }).
 lift-reason-spoke = spoke with client: safe
 lift-reason-mistake = pressed by mistake
 
