@@ -50,17 +50,28 @@ def raise_flag(turn: Turn, facts: tuple[str, ...], by: PersonId, ask: str | None
     if old is None:
         hold = Hold(turn.number("f"), rule.id, rule.level, everything, by, turn.at)
     else:
-        hold = replace(
-            old, rule=rule.id, level=rule.level, facts=everything, raised_at=turn.at, alerts=1, contacts_told=0,
-            acknowledged_at=None, contact_saw=False, mistake=False,
-        )  # fmt: skip
-    if "fall" in facts and (hold.fall is None or hold.fall.answered):
+        hold = replace(_with_more(old, facts, turn.at), rule=rule.id, level=rule.level)
+    if "fall" in facts:
         hold = replace(hold, fall=Fall(turn.at, by))
     turn.set(hold=hold, off_day=turn.today, flagged_since=True, after=None)
     turn.record(FlagRaised(turn.at, hold.id, rule.id, rule.level, everything, by))
     if ask is not None:
         _ask(turn, hold, by, ask)
     alert(turn, client.people.therapist, "alert-title")
+
+
+def _with_more(old: Hold, facts: tuple[str, ...], at: datetime) -> Hold:
+    """The same flag with more to it, not yet seen by anybody.
+
+    What the therapist had seen starts anew. What nobody has seen goes on in its rhythm: pressing again never puts off
+    who is told next, and what is new is told to the contacts too.
+    """
+    hold = old
+    if old.acknowledged_at is not None:
+        hold = replace(hold, raised_at=at, alerts=1, contacts_told=0, acknowledged_at=None)
+    elif old.contact_saw or not set(facts) <= set(old.facts):
+        hold = replace(hold, contacts_told=0)
+    return replace(hold, facts=tuple(dict.fromkeys((*old.facts, *facts))), contact_saw=False, mistake=False)
 
 
 def _stop_everything(turn: Turn, facts: tuple[str, ...]) -> None:
@@ -170,7 +181,7 @@ def _standing_of(turn: Turn, hold: Hold) -> list[Words]:
     lines = [words("alert-blood-thinner")] if "blood_thinner" in known_facts(turn.client.plan) else []
     if hold.mistake:
         lines.append(words("alert-mistake"))
-    if hold.fall is not None and not hold.fall.answered and turn.at > hold.fall.since:
+    if hold.fall is not None and not hold.fall.told and turn.at > hold.fall.since:
         lines.append(words("alert-fall-open", minutes=int((turn.at - hold.fall.since).total_seconds() // 60)))
     return lines
 
@@ -190,7 +201,10 @@ def pressed(turn: Turn, event: Pressed) -> None:
     """A button of a flag. Only the therapist lifts; contacts may acknowledge; client and carer tell what happened."""
     hold, people = turn.client.hold, turn.client.people
     press = event.press
-    if hold is None or press.scope != hold.id:
+    if (hold is None or press.scope != hold.id) and press.choice in ("fell", "down") and event.by in people.at_home():
+        turn.reply()
+        fell(turn, event.by)  # whatever flag it was asked under: this is never too late to say
+    elif hold is None or press.scope != hold.id:
         turn.reply(words("press-over"))
     elif press.step == "alert" and event.by in (people.therapist, *people.contacts):
         _alert_pressed(turn, event, hold)
@@ -244,6 +258,11 @@ def _lift_pressed(turn: Turn, event: Pressed, hold: Hold) -> None:
     if event.press.choice not in ("spoke", "mistake"):
         turn.reply(words("press-stale"))
         return
+    if hold.acknowledged_at is None and not (hold.mistake and event.press.choice == "mistake"):
+        # more was told since the reasons were shown: nobody lifts what they have not seen
+        turn.reply(words("press-stale"))
+        alert(turn, event.by, "alert-update")
+        return
     turn.reply()
     turn.effects.append(TakeBack("alert"))
     turn.record(FlagLifted(turn.at, hold.id, event.by, event.press.choice))
@@ -266,7 +285,7 @@ def _told_what(turn: Turn, event: Pressed, hold: Hold) -> None:
         fell(turn, event.by)
     elif choice == "unwell":
         _more_facts(turn, event.by, ("felt_unwell",), "flag-noted-unwell")
-    elif choice == "mistake":
+    elif choice == "mistake" and not hold.mistake:
         turn.set(hold=replace(hold, mistake=True))
         _done(turn, event.by, words("flag-mistake"), words("flag-mistake-today"))
         alert(turn, people.therapist, "alert-update")
@@ -282,7 +301,10 @@ def _told_what(turn: Turn, event: Pressed, hold: Hold) -> None:
 def fell(turn: Turn, by: PersonId) -> None:
     """Somebody says that the client fell. It counts as a fall until they say that they saved themselves."""
     hold = turn.client.hold
-    if hold is not None and hold.fall is not None and not hold.fall.answered:
+    open_fall = hold is not None and hold.fall is not None and not hold.fall.answered
+    if hold is not None and open_fall and hold.acknowledged_at is None:
+        # pressed again while the alerts about it go on: the words are said again, and nothing is put off
+        _emergency_words(turn, by, "fall", ("fall",), now=False)
         _ask(turn, hold, by, "fall")
         return
     raise_flag(turn, ("fall",), by, ask="fall")
@@ -291,13 +313,19 @@ def fell(turn: Turn, by: PersonId) -> None:
 
 
 def _fall_told(turn: Turn, by: PersonId, choice: str, hold: Hold, fall: Fall) -> None:
-    turn.set(hold=replace(hold, fall=replace(fall, answered=True)))
+    """What client and carer say of a fall, each once; where they differ both are in the record."""
+    said = f"{by}:{choice}"
+    if said in fall.told:
+        return
+    # who is still down is not up and safe: the fall stays open, and the next contact is told as soon
+    fall = replace(fall, answered=fall.answered or choice != "down", told=(*fall.told, said))
     kind = FallKind.NEAR_FALL if choice == "saved" else FallKind.FALL
     turn.record(FallReported(turn.at, hold.id, kind, by))
+    # ProFaNE (Lamb 2005): who did not come to rest on a lower level did not fall
+    was, now = ("fall", "near_fall") if choice == "saved" else ("near_fall", "fall")
+    facts = tuple(dict.fromkeys(now if fact == was else fact for fact in hold.facts))
+    turn.set(hold=replace(hold, fall=fall, facts=facts))
     if choice == "saved":
-        # ProFaNE (Lamb 2005): who did not come to rest on a lower level did not fall
-        facts = tuple("near_fall" if fact == "fall" else fact for fact in hold.facts)
-        turn.set(hold=replace(turn.client.hold or hold, facts=facts))
         _done(turn, by, words("flag-saved"), words("sit-down"))
         alert(turn, turn.client.people.therapist, "alert-update")
     elif choice == "down":
@@ -312,17 +340,20 @@ def _more_facts(turn: Turn, by: PersonId, facts: tuple[str, ...], line: str) -> 
     """More was told under a flag. If that makes it an emergency, the emergency words come first, again."""
     hold = turn.client.hold
     assert hold is not None
+    known = set(facts) <= set(hold.facts)
     everything = tuple(dict.fromkeys((*hold.facts, *facts)))
     rule = screen({*everything, *known_facts(turn.client.plan)}, turn.rules)
-    graver = rule is not None and GRAVITY[rule.level] <= GRAVITY[hold.level] and rule.id != hold.rule
-    if rule is not None and graver:
-        hold = replace(hold, rule=rule.id, level=rule.level)
-    turn.set(hold=replace(hold, facts=everything))
-    turn.record(FlagRaised(turn.at, hold.id, hold.rule, hold.level, everything, by))
+    if not known:
+        hold = _with_more(hold, facts, turn.at)
+        if rule is not None and GRAVITY[rule.level] <= GRAVITY[hold.level]:
+            hold = replace(hold, rule=rule.id, level=rule.level)
+        turn.set(hold=hold)
+        turn.record(FlagRaised(turn.at, hold.id, hold.rule, hold.level, everything, by))
     spoken = _spoken(turn, by, by, facts, rule is not None and _named(rule, facts))
     said = spoken if hold.level is Level.EMERGENCY else (words("flag-urgent"),)
     _done(turn, by, *said, words(line))
-    alert(turn, turn.client.people.therapist, "alert-update")
+    if not known:
+        alert(turn, turn.client.people.therapist, "alert-update")
 
 
 def _done(turn: Turn, to: PersonId, *lines: Words) -> None:

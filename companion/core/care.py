@@ -30,23 +30,27 @@ class People:
 
 @dataclass(frozen=True, slots=True)
 class Day:
-    """A day on which practice was due. `offer` is what its reminder's buttons carry; `again_at` after "later"."""
+    """A day on which practice was due. `offer` is what its reminder's buttons carry; `again_at` after "later". `held`: it was
+    due under a red flag."""
 
     day: date
     offer: str
     asked: bool = True
     declined: bool = False
     again_at: datetime | None = None
+    held: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Fall:
-    """A reported fall until we know they are up. `asked` counts how often "up and safe?" was asked."""
+    """A reported fall until we know they are up. `asked` counts how often "up and safe?" was asked; `told` are the answers,
+    as "person:answer"."""
 
     since: datetime
     by: PersonId
     asked: int = 1
     answered: bool = False
+    told: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

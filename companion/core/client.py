@@ -167,6 +167,8 @@ def _practice_due(turn: Turn, moment: datetime) -> None:
     if known is None:
         known = Day(day, turn.number("o"), asked=False)
         turn.set(day=known)
+    if client.hold is not None:
+        turn.set(day=replace(known, held=True))
     if not _may_remind(turn, known, moment) or out_of_quiet(turn.at, client.quiet, client.zone) != turn.at:
         return
     if not _first_of_the_day(client, day, moment):
@@ -224,7 +226,7 @@ def _close_day(turn: Turn, moment: datetime) -> None:
         return
     if turn.client.session is not None and local_day(turn.client.session.began, turn.client.zone) == day.day:
         return
-    if turn.client.hold is not None or turn.client.off_day == day.day:
+    if turn.client.hold is not None or turn.client.off_day == day.day or (day.held and not day.asked):
         ending = Ending.HELD
     elif day.declined:
         ending = Ending.DECLINED
