@@ -24,7 +24,7 @@ from companion.runtime.plain_lines import PlainLines
 from companion.runtime.routing import PERSON_WAKE_CLASS, LinkTaken, Router, ToHandle, ToTell
 from companion.runtime.transport import Inbound, InPress, Renderer, ReplyText
 from companion.runtime.written import Source, Written, write_down
-from companion.store import Store
+from companion.store import OutboxRow, Store
 from companion.store.errors import AlreadyHandled, DatabaseUnusable
 from companion.store.transactions import Tx
 
@@ -82,7 +82,8 @@ class _Done:
 class Handler:
     """Handles events one by one. Several tasks may call it at once; the store lets one transaction in at a time.
 
-    `controls` maps every label of the fixed row ever shipped, and every command, to its control.
+    `controls` maps every label of the fixed row ever shipped, and every command, to its control. `on_wire` is the
+    message that the sender has marked as on the wire and not settled yet.
     """
 
     store: Store
@@ -91,6 +92,7 @@ class Handler:
     clock: Clock
     controls: Mapping[str, Control]
     watchers: list[Watcher] = field(default_factory=list)
+    on_wire: OutboxRow | None = None
     _lines: PlainLines = field(init=False)
 
     def __post_init__(self) -> None:
@@ -190,7 +192,7 @@ class Handler:
         client = decision.client
         wake_at = _moved_on(event, key, clients.wake_at(client, self.rules))
         await tx.save_client(client, wake_at, int(clients.wake_class(client)))
-        source = Source(subject, (client.id,), self.clock.now())
+        source = Source(subject, (client.id,), self.clock.now(), self.on_wire)
         written = await self._write(tx, source, event, key, decision.effects)
         return _Done(decision, written, Change(wake_at, client, written.said, written.asked_report))
 
@@ -202,7 +204,7 @@ class Handler:
         person = decision.person
         wake_at = _moved_on(event, key, people.wake_at(person, self.rules))
         await tx.save_person(person, wake_at, PERSON_WAKE_CLASS)
-        source = Source(subject, tuple(person.clients), self.clock.now())
+        source = Source(subject, tuple(person.clients), self.clock.now(), self.on_wire)
         written = await self._write(tx, source, event, key, decision.effects)
         return _Done(decision, written, Change(wake_at, None, written.said, written.asked_report))
 

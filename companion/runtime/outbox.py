@@ -163,6 +163,8 @@ class Outbox:
         except Exception as error:
             log.error("message %d went wrong and is lost: %s", row.id, told(error))
             await self._settling.lose(row, Why.UNDELIVERABLE)
+        finally:
+            self._settling.handler.on_wire = None
         if row.urgency is Urgency.REMINDER:
             self._eased()
 
@@ -170,11 +172,12 @@ class Outbox:
         if row.not_after is not None and self._clock.now() > row.not_after:
             await self._settling.lose(row, Why.EXPIRED)
             return
+        row = replace(row, attempts=row.attempts + 1)
         async with self._store.writing() as tx:
             if not await tx.set_on_wire(row.id):
                 return  # taken back since we looked
             sent = await outgoing(tx, row)
-        row = replace(row, attempts=row.attempts + 1)
+            self._settling.handler.on_wire = row
         if isinstance(sent, NothingToDo):
             await self._settling.nothing_to_do(row)
         elif isinstance(sent, NoChat):

@@ -26,7 +26,7 @@ from companion.runtime.transport import (
     Unknown,
     Unreachable,
 )
-from companion.store import CardRow, OutboxRow, Store
+from companion.store import CardRow, OutboxRow, OutboxState, Store
 from companion.store.transactions import Tx
 
 log = logging.getLogger(__name__)
@@ -121,16 +121,20 @@ class Settling:
 
     async def _again(self, row: OutboxRow, try_after: datetime | None) -> None:
         async def waiting(tx: Tx) -> None:
-            await tx.set_waiting(row.id, try_after)
+            await _wait_again(tx, row, try_after)
 
         await self._end(row, None, waiting)
 
     async def _end(self, row: OutboxRow, event: Event | None, write: Also) -> None:
+        async def ended(tx: Tx) -> None:
+            self.handler.on_wire = None
+            await write(tx)
+
         if event is not None:
-            await self.handler.handle(row.subject, event, f"sent:{row.id}", write)
+            await self.handler.handle(row.subject, event, f"sent:{row.id}", ended)
             return
         async with self.store.writing() as tx:
-            await write(tx)
+            await ended(tx)
 
 
 def _repeats(row: OutboxRow, op: Op) -> bool:
@@ -185,9 +189,16 @@ def _scrolled(row: OutboxRow) -> Also:
             old = await tx.card(row.person_id, row.card)
             if old is not None:
                 await tx.set_card(CardRow(row.person_id, row.card, old.message_id, has_buttons=False, editable=False))
-        await tx.set_waiting(row.id, None)
+        await _wait_again(tx, row, None)
 
     return write
+
+
+async def _wait_again(tx: Tx, row: OutboxRow, try_after: datetime | None) -> None:
+    """A retry looks again first: what was taken back while it was on the wire is not tried again."""
+    found = await tx.outbox(row.id)
+    if found is not None and found.state is OutboxState.ON_WIRE:
+        await tx.set_waiting(row.id, try_after)
 
 
 def _cleared(row: OutboxRow, message_id: int | None, at: datetime) -> Also:

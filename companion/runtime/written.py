@@ -38,11 +38,15 @@ class Written:
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """Whose effects they are: the row that the event belongs to, the clients they are about, and when it happened."""
+    """Whose effects they are: the row that the event belongs to, the clients they are about, and when they are written.
+
+    `on_wire` is the message that is being sent meanwhile.
+    """
 
     subject: Subject
     clients: tuple[str, ...]
     at: datetime
+    on_wire: OutboxRow | None
 
     @property
     def client(self) -> str | None:
@@ -64,8 +68,7 @@ async def write_down(tx: Tx, source: Source, effects: Sequence[Effect], renderer
                 await tx.put_outbox(_clearing(source, effect))
                 written.said = True
             case TakeBack():
-                for client in source.clients:
-                    await tx.take_back(client, effect.topic, effect.to)
+                await _take_back(tx, source, effect)
             case Record():
                 await tx.record(_only_client(source), effect.observation)
             case Report():
@@ -79,6 +82,17 @@ async def write_down(tx: Tx, source: Source, effects: Sequence[Effect], renderer
             case _:
                 assert_never(effect)
     return written
+
+
+async def _take_back(tx: Tx, source: Source, effect: TakeBack) -> None:
+    """A request on the wire can not be recalled, but it need not be tried again: it counts as lost until its receipt."""
+    for client in source.clients:
+        await tx.take_back(client, effect.topic, effect.to)
+    row = source.on_wire
+    if row is None or row.client_id not in source.clients or row.topic != effect.topic:
+        return
+    if effect.to is None or effect.to == row.person_id:
+        await tx.set_lost(row.id)
 
 
 async def _language(tx: Tx, person_id: PersonId, known: dict[PersonId, str]) -> str:

@@ -2,18 +2,21 @@
 
 import asyncio
 from dataclasses import replace
+from datetime import timedelta
 
 import pytest
 
-from companion.core.effects import Put, Urgency
-from companion.core.events import Lost, Why
+from companion.core import client as clients
+from companion.core.effects import Put, Subject, TakeBack, Urgency
+from companion.core.events import Event, Lost, Typed, Why
+from companion.core.programme import Rules
 from companion.runtime.pace import Limits
 from companion.runtime.runtime import LoopBroken
 from companion.runtime.transport import Op, Outcome, Outgoing, Receipt, Unreachable
 from companion.store import OutboxRow, OutboxState
 from companion.store.errors import DatabaseUnusable
 from companion.store.transactions import Tx
-from tests.runtime.hands import World, at, message
+from tests.runtime.hands import Platform, World, at, message
 
 
 class PowerCut(BaseException):
@@ -94,41 +97,96 @@ async def test_what_waited_at_a_power_cut_is_sent_after_it(world: World) -> None
     await after.runtime.stop()
 
 
+async def stop_session(world: World) -> None:
+    """An event of Ada's takes back everything of her session."""
+    await world.runtime.handler.handle(
+        Subject("client", "c1"), Typed(world.clock.now(), "ada", ""), f"stop:{world.clock.seed()}"
+    )
+
+
+@pytest.fixture
+def stops(monkeypatch: pytest.MonkeyPatch) -> None:
+    def step(client: clients.Client, event: Event, rules: Rules) -> clients.Decision:
+        return clients.Decision(client, (TakeBack("session"),) if isinstance(event, Typed) else ())
+
+    monkeypatch.setattr(clients, "step", step)
+
+
+@pytest.mark.usefixtures("stops")
 async def test_what_was_taken_back_while_on_the_wire_is_not_tried_again(world: World) -> None:
-    async def taken_back_meanwhile(outgoing: Outgoing) -> Outcome:
-        async with world.store.writing() as tx:
-            await tx.take_back("c1", "session")
+    asked = []
+
+    async def stopped_meanwhile(outgoing: Outgoing) -> Outcome:
+        asked.append(outgoing.text)
+        await stop_session(world)
         return Unreachable()
 
-    world.platform.send = taken_back_meanwhile  # type: ignore[method-assign]
+    world.platform.send = stopped_meanwhile  # type: ignore[method-assign]
     [row_id] = await world.say(message("next exercise"))
     await world.clock.move(at(60))
-    assert (await world.row(row_id)).state is OutboxState.TAKEN_BACK
+    assert asked == ["next exercise"]
+    assert (await world.row(row_id)).state is OutboxState.LOST
 
 
-async def test_what_was_taken_back_before_a_power_cut_ended_its_request_is_not_tried_again(world: World) -> None:
-    screen = replace(message("screen"), card="session")
-    change = replace(message("changed"), card="session", put=Put.IN_PLACE)
-    after, [_, row_id] = await cut_on_the_wire(world, screen, change)
-    async with after.store.writing() as tx:
-        await tx.take_back("c1", "session")
-    await after.runtime.start()
-    await after.clock.move(at(300))
-    assert after.platform.sent == []
-    assert (await after.row(row_id)).state is OutboxState.TAKEN_BACK
-    await after.runtime.stop()
-
-
+@pytest.mark.usefixtures("stops")
 async def test_what_was_taken_back_while_on_the_wire_and_was_accepted_counts_as_sent(world: World) -> None:
-    async def taken_back_meanwhile(outgoing: Outgoing) -> Outcome:
-        async with world.store.writing() as tx:
-            await tx.take_back("c1", "session")
+    async def stopped_meanwhile(outgoing: Outgoing) -> Outcome:
+        await stop_session(world)
         return Receipt(101, world.clock.now())
 
-    world.platform.send = taken_back_meanwhile  # type: ignore[method-assign]
+    world.platform.send = stopped_meanwhile  # type: ignore[method-assign]
     [row_id] = await world.say(message("next exercise"))
     await world.clock.move(at(60))
     assert (await world.row(row_id)).state is OutboxState.SENT
+
+
+async def test_what_takes_back_its_own_topic_when_it_arrives_counts_as_sent(
+    world: World, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def step(client: clients.Client, event: Event, rules: Rules) -> clients.Decision:
+        return clients.Decision(client, (TakeBack("session"),))
+
+    monkeypatch.setattr(clients, "step", step)
+    row_id, other = await world.say(replace(message("go"), tag="s1:4"), message("later"))
+    await world.clock.move(at(60))
+    assert (await world.row(row_id)).state is OutboxState.SENT
+    assert (await world.row(other)).state is OutboxState.TAKEN_BACK
+
+
+@pytest.mark.usefixtures("stops")
+async def test_what_another_topic_or_client_takes_back_does_not_touch_what_is_on_the_wire(world: World) -> None:
+    async def stopped_meanwhile(outgoing: Outgoing) -> Outcome:
+        await stop_session(world)
+        return Unreachable()
+
+    rows = (replace(message("alert"), topic="alert"), message("other client", "cem"))
+    ids = []
+    for row in rows:
+        world.platform.send = stopped_meanwhile  # type: ignore[method-assign]
+        ids += await world.say(row)
+        await world.clock.quiet()
+        world.platform.send = Platform(world.clock).send  # type: ignore[method-assign]
+        await world.clock.move(world.clock.now() + timedelta(seconds=60))
+    assert [(await world.row(row_id)).state for row_id in ids] == [OutboxState.SENT] * 2
+
+
+@pytest.mark.usefixtures("stops")
+async def test_what_was_taken_back_while_on_the_wire_is_not_tried_again_after_a_power_cut(world: World) -> None:
+    async def stopped_then_cut(outgoing: Outgoing) -> Outcome:
+        await stop_session(world)
+        raise PowerCut
+
+    world.platform.send = stopped_then_cut  # type: ignore[method-assign]
+    await world.say(replace(message("screen"), card="session", put=Put.IN_PLACE))
+    moving = asyncio.create_task(world.clock.quiet())
+    with pytest.raises(LoopBroken):
+        await world.runtime.broken()
+    moving.cancel()
+    after = World(world.store, Limits())
+    await after.runtime.start()
+    await after.clock.move(at(300))
+    assert after.platform.sent == []
+    await after.runtime.stop()
 
 
 async def test_stopping_waits_for_the_request_on_the_wire_so_that_its_end_is_known(world: World) -> None:
