@@ -219,6 +219,7 @@ class Play:
 
 def _clear(folder: Path) -> None:
     """Nothing of an earlier rehearsal stays."""
+    folder.mkdir(parents=True, exist_ok=True)
     for pattern in (f"{DATABASE}*", "chart-*.png", "transcript.md", "messages.jsonl"):
         for path in folder.glob(pattern):
             path.unlink()

@@ -56,7 +56,6 @@ async def rehearse(
     results = []
     for scenario in scenarios:
         folder = out / scenario.name
-        folder.mkdir(parents=True, exist_ok=True)
         with _log_in(folder):
             files, faults = await Play(scenario, folder, content, latency).run(partial(tell, scenario))
         results.append(Rehearsed(scenario, files, faults))
@@ -117,6 +116,7 @@ def _days(span: timedelta) -> int:
 @contextlib.contextmanager
 def _log_in(folder: Path) -> Iterator[None]:
     """What the app logs goes into the scenario's folder, not across the progress bar."""
+    folder.mkdir(parents=True, exist_ok=True)
     handler = logging.FileHandler(folder / "companion.log", mode="w", encoding="utf-8")
     handler.setFormatter(logging.Formatter("%(levelname)s %(name)s: %(message)s"))
     logger = logging.getLogger("companion")
