@@ -135,7 +135,7 @@ class BoutWriter:
         again = (words("clock-late"), words("hand-down"), words("feet-apart"), words("ready-again"))
         into = words("into-place", seconds=self.plan.into_place_s)
         # watched: they were getting to their feet when the clock did not start
-        back = Ask(f"{name}.again", phone, again, self._set_up_choices(at), put=Put.NEW, watch=True)
+        back = Ask(f"{name}.again", phone, again, self._set_up_choices(at), put=Put.NEW, watch=stands(rung))
         return [
             Timed(
                 f"{name}.into",
@@ -162,7 +162,7 @@ class BoutWriter:
                 (words("time"), words("hand-down"), words("feet-apart"), words("ask-how")),
                 self._how_choices(rung, name),
                 put=Put.NEW,
-                watch=True,
+                watch=stands(rung),
                 late=f"{name}.lost",
             ),
             Label(f"{name}.late-start"),
@@ -213,12 +213,12 @@ class BoutWriter:
                 (words("time"), words("hand-down"), words("feet-apart"), words("ask-how")),
                 self._how_choices(rung, name),
                 put=Put.NEW,
-                watch=True,
+                watch=stands(rung),
                 late=f"{name}.lost",
             ),
             Label(f"{name}.no-start"),
             Show(carer, (words("carer-clock-off"),), card="carer", put=Put.IN_PLACE),
-            Ask(f"{name}.again", phone, again, self._set_up_choices(at), put=Put.NEW, watch=True),
+            Ask(f"{name}.again", phone, again, self._set_up_choices(at), put=Put.NEW, watch=stands(rung)),
         ]
 
     def _how_choices(self, rung: Rung, name: str) -> tuple[Choice, ...]:
@@ -256,7 +256,7 @@ class BoutWriter:
         )
         return [
             Label(f"{name}.lost"),
-            Ask(f"{name}.lost", phone, lost_said, lost, put=Put.NEW, watch=True),
+            Ask(f"{name}.lost", phone, lost_said, lost, put=Put.NEW, watch=stands(rung)),
             Label(f"{name}.known"),
             Ask(f"{name}.known", phone, (words("ask-known"),), known),
             Label(f"{name}.when"),

@@ -20,7 +20,9 @@ def ask_again(session: Session, before: tuple[Words, ...], to: PersonId) -> Say 
     if to != step.to:
         return None
     card = "carer" if isinstance(step, Gate) else step.card
-    return question(session, to, (*before, *step.words), choices_at(session, step), card, Put.NEW)
+    # the cue that ended a hold is given once, in time; asked again, only the question is
+    asked = step.words[1:] if isinstance(step, Ask) and step.late is not None else step.words
+    return question(session, to, (*before, *asked), choices_at(session, step), card, Put.NEW)
 
 
 def countdown(session: Session) -> Countdown | None:

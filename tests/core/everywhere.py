@@ -19,9 +19,9 @@ def everywhere(start: Home) -> dict[str, Home]:
     todo = deque([start])
     while todo:
         here = todo.popleft()
-        if here.client.session is None:
+        if here.over:
             continue
-        draft = here.client.session.draft
+        draft = here.session.draft
         place = here.at, draft is not None and draft.tapped_s is not None
         if place not in found:
             found[place] = here
@@ -35,8 +35,7 @@ def waiting_ids(script: Script) -> set[str]:
 
 
 def _happenings(here: Home) -> Iterator[Happening]:
-    assert here.client.session is not None
-    step = here.client.session.current
+    step = here.session.current
     if isinstance(step, Gate):
         yield Home.number
         yield _press(step.to, step.not_there.id)

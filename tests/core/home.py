@@ -9,8 +9,9 @@ from datetime import datetime, timedelta
 from typing import TypeVar
 
 from companion.core import client as care
-from companion.core.care import Client
+from companion.core.care import Client, Hold
 from companion.core.client import Decision
+from companion.core.cursor import Session
 from companion.core.effects import Button, ClearButtons, Effect, Record, Reply, Report, Say, Words
 from companion.core.events import Arrived, Control, Controlled, Event, Lost, Press, Pressed, Typed, Why, Woke
 from companion.core.observations import Bout, Observation, SessionEnded
@@ -179,6 +180,28 @@ class Home:
         return self.all(SessionEnded)
 
     @property
+    def session(self) -> Session:
+        """The session under way; fails if there is none."""
+        assert self.client.session is not None, "no session runs"
+        return self.client.session
+
+    @property
+    def over(self) -> bool:
+        """Whether no session runs."""
+        return self.client.session is None
+
+    @property
+    def hold(self) -> Hold:
+        """The red flag that is open; fails if there is none."""
+        assert self.client.hold is not None, "no red flag is open"
+        return self.client.hold
+
+    @property
+    def held(self) -> bool:
+        """Whether a red flag is open."""
+        return self.client.hold is not None
+
+    @property
     def at(self) -> str:
         """The id of the step that the session waits at; empty if none runs."""
         session = self.client.session
@@ -210,8 +233,7 @@ class Home:
 
     def go_on(self, prefer: tuple[str, ...] = ()) -> None:
         """What comes next happens: time passes, or the answer is given (the first of `prefer` that is there, or the first)."""
-        assert self.client.session is not None
-        step = self.client.session.current
+        step = self.session.current
         if isinstance(step, Timed):
             self.until(self.wake)
         elif isinstance(step, Gate):

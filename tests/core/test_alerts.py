@@ -43,7 +43,7 @@ def test_everything_of_the_session_is_taken_back() -> None:
     it = home(full_plan()).start()
     it.row(CLIENT, Control.SOMETHING_WRONG)
     assert {effect.topic for effect in it.last if isinstance(effect, TakeBack)} >= {"session", "closing", "reminder"}
-    assert it.ended[0].ending is Ending.STOPPED and it.client.session is None
+    assert it.ended[0].ending is Ending.STOPPED and it.over
     assert not it.phone(CLIENT).cards["session"].buttons and not it.phone(CARER).cards.get("carer", Say(CARER, ())).buttons
 
 
@@ -60,7 +60,7 @@ def test_the_therapist_gets_everything_known_and_can_lift() -> None:
 def test_i_felt_unwell_ends_the_session_as_a_flag_and_the_bout_as_unwell() -> None:
     it = home(plan(planned("together"))).start().check().reach(".how")
     it.press(CLIENT, "unwell")
-    assert it.client.hold is not None and it.client.hold.facts == ("felt_unwell",) and it.client.hold.level is Level.URGENT
+    assert it.hold.facts == ("felt_unwell",) and it.hold.level is Level.URGENT
     assert it.bouts[0].quality is Quality.UNWELL and it.ended[0].ending is Ending.STOPPED
 
 
@@ -68,7 +68,7 @@ def test_a_sign_in_the_check_is_an_emergency_and_names_the_sign() -> None:
     it = home(full_plan(), sessions=0).start()
     it.press(CLIENT, "same")
     it.press(CLIENT, "different")
-    assert it.client.hold is not None and it.client.hold.facts == ("sign.face",) and it.client.hold.level is Level.EMERGENCY
+    assert it.hold.facts == ("sign.face",) and it.hold.level is Level.EMERGENCY
 
 
 # --- held until lifted --------------------------------------------------------------------------------------------
@@ -80,7 +80,7 @@ def test_while_held_nobody_practises_and_nobody_is_reminded() -> None:
     assert "reminder" not in it.heard(CLIENT)
     it.row(CLIENT, Control.MORE)
     it.press(CLIENT, "practise")
-    assert it.keys(CLIENT) == ["held"] and it.client.session is None
+    assert it.keys(CLIENT) == ["held"] and it.over
     assert {closed.ending for closed in it.all(DayClosed)} == {Ending.HELD}
 
 
@@ -90,12 +90,12 @@ def test_a_reminder_that_already_stands_there_starts_nothing_under_a_flag() -> N
     offer = it.phone(CLIENT).buttons()[0].press
     it.row(CLIENT, Control.SOMETHING_WRONG)
     it.send(CLIENT, offer)
-    assert it.client.session is None and it.keys(CLIENT) == ["held"]
+    assert it.over and it.keys(CLIENT) == ["held"]
 
 
 def test_the_therapist_lifts_with_a_reason_and_that_day_stays_off() -> None:
     it = wrong().lift()
-    assert it.client.hold is None and [lifted.reason for lifted in it.all(FlagLifted)] == ["spoke"]
+    assert not it.held and [lifted.reason for lifted in it.all(FlagLifted)] == ["spoke"]
     assert "flag-lifted" in it.keys(CLIENT) and "flag-lifted" in it.keys(CARER)
     it.row(CLIENT, Control.MORE)
     it.press(CLIENT, "practise")
@@ -108,8 +108,8 @@ def test_the_therapist_lifts_with_a_reason_and_that_day_stays_off() -> None:
 
 def test_only_the_therapist_lifts() -> None:
     it = wrong()
-    assert it.client.hold is not None
-    flag = it.client.hold.id
+    assert it.held
+    flag = it.hold.id
     for by in (CLIENT, CARER, CONTACT, STRANGER):
         for press in (
             Press("c1", flag, "alert", "lift"),
@@ -117,14 +117,14 @@ def test_only_the_therapist_lifts() -> None:
             Press("c1", flag, "lift", "mistake"),
         ):
             it.send(by, press)
-            assert it.client.hold is not None
+            assert it.held
 
 
 def test_a_therapist_who_keeps_the_stop_keeps_it() -> None:
     it = wrong()
     it.press(THERAPIST, "lift")
     it.press(THERAPIST, "keep")
-    assert it.client.hold is not None and [button.press.choice for button in it.phone(THERAPIST).buttons()] == ["lift"]
+    assert [button.press.choice for button in it.phone(THERAPIST).buttons()] == ["lift"]
 
 
 def test_nobody_lifts_what_they_have_not_seen() -> None:
@@ -135,15 +135,15 @@ def test_nobody_lifts_what_they_have_not_seen() -> None:
     it.row(CLIENT, Control.MORE)
     it.press(CLIENT, "fell")
     it.send(THERAPIST, reason)
-    assert it.client.hold is not None and "alert-update" in it.keys(THERAPIST)
+    assert "alert-update" in it.keys(THERAPIST)
     it.lift()
-    assert it.client.hold is None
+    assert not it.held
 
 
 def test_a_mistake_is_kept_beside_the_flag_and_makes_lifting_one_tap() -> None:
     it = wrong()
     it.press(CLIENT, "mistake")
-    assert it.client.hold is not None and "alert-mistake" in it.keys(THERAPIST) and "flag-mistake-today" in it.keys(CLIENT)
+    assert "alert-mistake" in it.keys(THERAPIST) and "flag-mistake-today" in it.keys(CLIENT)
     it.press(THERAPIST, "mistake")
     assert [lifted.reason for lifted in it.all(FlagLifted)] == ["mistake"] and it.client.off_day == MONDAY.date()
 
@@ -152,7 +152,7 @@ def test_a_mistake_is_no_mistake_any_more_when_more_is_told() -> None:
     it = wrong()
     it.press(CLIENT, "mistake")
     it.row(CLIENT, Control.SOMETHING_WRONG)
-    assert it.client.hold is not None and not it.client.hold.mistake
+    assert not it.hold.mistake
 
 
 def test_a_day_that_was_held_when_practice_was_due_counts_as_held_though_it_was_lifted_later() -> None:
@@ -237,7 +237,7 @@ def test_what_is_told_after_the_alert_was_seen_is_alerted_anew_until_it_is_seen(
     it = wrong()
     it.press(THERAPIST, "seen")
     it.press(CLIENT, "unwell")
-    assert it.client.hold is not None and it.client.hold.acknowledged_at is None
+    assert it.hold.acknowledged_at is None
     assert [button.press.choice for button in it.phone(THERAPIST).buttons()] == ["seen", "lift"]
     before = len(alerts_to(it, THERAPIST))
     it.wait(600)
@@ -286,19 +286,17 @@ def test_i_fell_is_never_too_late_to_say(by: str) -> None:
     fell = next(button.press for button in it.phone(by).buttons() if button.press.choice == "fell")
     it.lift()
     it.send(by, fell)
-    assert (
-        it.client.hold is not None and "fall" in it.client.hold.facts and it.keys(CLIENT)[0].startswith(("emergency", "helper"))
-    )
+    assert it.held and "fall" in it.hold.facts and it.keys(CLIENT)[0].startswith(("emergency", "helper"))
 
 
 def test_a_flag_without_a_plan_or_a_carer_is_a_flag_all_the_same() -> None:
     it = home(None, people=People(CLIENT, THERAPIST), joined=(CLIENT, THERAPIST))
     it.row(CLIENT, Control.SOMETHING_WRONG)
-    assert it.client.hold is not None and it.wake == MONDAY + timedelta(seconds=600)
+    assert it.wake == MONDAY + timedelta(seconds=600)
 
 
 def test_facts_that_trip_no_rule_are_held_as_urgent() -> None:
     it = home(full_plan())
     it.rules = replace(it.rules, flags=())
     it.row(CLIENT, Control.SOMETHING_WRONG)
-    assert it.client.hold is not None and (it.client.hold.rule, it.client.hold.level) == ("unlisted", Level.URGENT)
+    assert (it.hold.rule, it.hold.level) == ("unlisted", Level.URGENT)

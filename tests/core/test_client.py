@@ -206,7 +206,7 @@ def test_a_session_over_midnight_belongs_to_the_day_on_which_it_began() -> None:
     assert it.now.day == 3 and [end.day for end in it.ended] == [date(2026, 11, 2)]
     it.until(TUESDAY_NINE.replace(hour=23, minute=55))
     it.press(CLIENT, "start")
-    assert it.client.session is not None and len(it.client.session.script.bouts) == 9, "yesterday's bouts are not today's"
+    assert len(it.session.script.bouts) == 9, "yesterday's bouts are not today's"
     it.check().finish()
     assert [end.day for end in it.ended] == [date(2026, 11, 2), date(2026, 11, 3)] and it.all(DayClosed) == []
 

@@ -37,15 +37,14 @@ def test_each_bout_that_is_not_clean_is_told_to_its_closing_too(exercise: str, f
     item = planned(exercise, form=form)
     it = home(any_body(item)).start().check()
     it.finish(prefer=("not_quite", "q2", "step", "fewer", "foot_down"))
-    assert it.client.session is None and it.ended[0].ending is Ending.DONE
+    assert it.over and it.ended[0].ending is Ending.DONE
     timed = [bout for bout in it.bouts if bout.practised_s is not None]
     assert all(bout.first_break is not None and bout.broke_by is not None for bout in timed)
 
 
 def test_every_step_at_which_a_session_can_wait_is_reached() -> None:
     """But for two that stand in the script for nothing: an easier warm-up has no set-up, and a screen has no tap."""
-    session = full()["b1.1.count"].client.session
-    assert session is not None
+    session = full()["b1.1.count"].session
     missed = waiting_ids(session.script) - set(full())
     screens = {step.id.rpartition(".")[0] for step in session.script.steps if isinstance(step, Timed) and step.tap is None}
     assert missed <= {"b1.0.count"} | {f"{name}.known" for name in screens}
@@ -53,8 +52,7 @@ def test_every_step_at_which_a_session_can_wait_is_reached() -> None:
 
 def test_every_jump_of_a_script_lands() -> None:
     for of in (full_plan(), full_plan(check=CheckStyle.SIGN_BY_SIGN)):
-        session = home(of).start().client.session
-        assert session is not None
+        session = home(of).start().session
         names = [step.name for step in session.script.steps if isinstance(step, Label)]
         assert len(names) == len(set(names))
         targets = [step.skip for step in session.script.steps if isinstance(step, Label)]
@@ -70,7 +68,7 @@ def test_every_jump_of_a_script_lands() -> None:
 
 def test_warm_up_comes_first_wherever_the_plan_names_it() -> None:
     it = home(plan(planned("together"), planned("press"))).start().check()
-    assert it.client.session is not None and it.client.session.script.bouts[0] == "press:both"
+    assert it.session.script.bouts[0] == "press:both"
 
 
 def test_a_plan_without_a_warm_up_is_practised_all_the_same() -> None:
@@ -80,8 +78,7 @@ def test_a_plan_without_a_warm_up_is_practised_all_the_same() -> None:
 
 def test_the_stronger_leg_takes_the_weight_first() -> None:
     it = home(full_plan()).start()
-    assert it.client.session is not None
-    bouts = it.client.session.script.bouts
+    bouts = it.session.script.bouts
     assert bouts[2:4] == ("tandem:weaker", "tandem:stronger") and bouts[5:7] == ("toes:stronger", "toes:weaker")
 
 
@@ -123,8 +120,7 @@ def test_who_made_it_easier_may_go_back_to_the_plan() -> None:
 
 def gated(of: Plan) -> bool:
     it = home(of).start()
-    assert it.client.session is not None
-    return any(isinstance(step, Gate) for step in it.client.session.script.steps)
+    return any(isinstance(step, Gate) for step in it.session.script.steps)
 
 
 def test_a_carer_is_asked_for_whenever_the_plan_or_a_form_of_it_needs_one() -> None:
@@ -147,8 +143,7 @@ def test_who_can_not_call_for_help_never_stands_without_a_carer_shown_to_be_ther
 def test_a_harder_form_that_needs_a_carer_is_not_offered_where_no_carer_is_shown_to_be_there() -> None:
     of = plan(planned("tandem", hardest="long"), supervision=Supervision.WHEN_FORM_NEEDS)
     it = home(of).start()
-    assert it.client.session is not None
-    assert "long" not in {spec.form for spec in standing_specs(it.client.session)} or gated(of)
+    assert "long" not in {spec.form for spec in standing_specs(it.session)} or gated(of)
 
 
 def test_without_a_carer_a_plan_on_the_carers_clock_leaves_that_exercise_out() -> None:
@@ -165,7 +160,7 @@ def test_a_client_without_a_carer_whose_plan_always_wants_one_gets_seated_exerci
 
 def test_a_plan_of_standing_exercises_without_a_carer_is_refused_kindly() -> None:
     it = home(plan(planned("together")), **alone()).start()
-    assert it.client.session is None and it.keys(CLIENT) == ["needs-helper"]
+    assert it.over and it.keys(CLIENT) == ["needs-helper"]
 
 
 def test_a_client_who_may_practise_alone_needs_no_carer() -> None:
@@ -187,7 +182,7 @@ def test_closed_eyes_need_the_permission_or_the_open_form_stands_in() -> None:
 
 def test_a_script_without_anything_left_has_no_bouts() -> None:
     it = home(full_plan()).start()
-    assert it.client.session is not None and it.client.plan is not None
+    assert it.client.plan is not None
     how = How(
         "s9",
         "c1",
@@ -198,6 +193,6 @@ def test_a_script_without_anything_left_has_no_bouts() -> None:
         False,
         it.rules.signs,
         it.rules.patience,
-        frozenset(it.client.session.script.bouts),
+        frozenset(it.session.script.bouts),
     )
     assert compile_session(it.client.plan, EXERCISES, how).bouts == ()

@@ -145,7 +145,7 @@ def test_a_doubt_that_nobody_follows_up_never_ends_in_practice(leave: str) -> No
     for doubtful in (unsure_client, unsure_carer):
         it = doubtful()
         LEAVES[leave](it)
-        assert it.client.session is None and it.ended[0].ending is Ending.NOT_READY
+        assert it.over and it.ended[0].ending is Ending.NOT_READY
         assert "unsure-therapist" in it.heard(THERAPIST) and "unsure-today" in it.heard(CLIENT)
         it.row(CLIENT, Control.MORE)
         it.press(CLIENT, "practise")
@@ -156,25 +156,22 @@ def test_a_sign_that_the_carer_sees_is_a_red_flag() -> None:
     it = unsure_carer()
     assert "emergency-go" in it.heard(CARER) and it.keys(CLIENT)[:2] == ["carer-looks", "sit-down"]
     it.press(CARER, "different")
-    assert it.client.hold is not None and set(it.client.hold.facts) == {"sign.balance", "carer_different"}
+    assert set(it.hold.facts) == {"sign.balance", "carer_different"}
 
 
 def test_a_wrong_number_proves_nothing_and_a_new_one_is_asked_for() -> None:
     it = home(full_plan()).start().reach("helper")
-    first = it.client.session.numbers if it.client.session else ()
+    first = it.session.numbers
     it.press(CARER, f"n{first[1]}")
-    assert it.at == "helper" and it.client.session is not None and it.client.session.numbers[0] != first[0]
+    assert it.at == "helper" and it.session.numbers[0] != first[0]
     assert "gate-carer-wrong" in it.keys(CARER) and "gate-client" in it.keys(CLIENT)
     it.number()
-    assert it.at == "b1.1.count" and it.client.session.carer is CarerSeen.VERIFIED
+    assert it.at == "b1.1.count" and it.session.carer is CarerSeen.VERIFIED
 
 
 def test_only_the_carer_can_pick_the_number() -> None:
     it = home(full_plan()).start().reach("helper")
-    assert it.client.session is not None
-    shown = next(
-        button.press for button in it.phone(CARER).buttons() if button.press.choice == f"n{it.client.session.numbers[0]}"
-    )
+    shown = next(button.press for button in it.phone(CARER).buttons() if button.press.choice == f"n{it.session.numbers[0]}")
     for other in (CLIENT, THERAPIST, "nobody"):
         it.send(other, shown)
         assert it.at == "helper"
@@ -268,13 +265,13 @@ def test_a_carer_who_leaves_ends_standing_at_once() -> None:
 
 def test_a_carer_who_comes_back_needs_a_new_check_and_a_new_number() -> None:
     it = holding()
-    old = it.client.session.numbers if it.client.session else ()
+    old = it.session.numbers
     it.row(CARER, Control.HAD_TO_LEAVE)
     it.press(CLIENT, "back")
     assert it.at == "check"
     it.press(CLIENT, "same")
     it.press(CLIENT, "ready")
-    assert it.at == "helper" and it.client.session is not None and it.client.session.numbers[0] != old[0]
+    assert it.at == "helper" and it.session.numbers[0] != old[0]
     it.number()
     assert it.at == "b2.3.set"
 
@@ -305,7 +302,7 @@ def test_a_hold_begins_when_the_platform_took_the_words_and_not_before() -> None
     it = home(plan(planned("together"))).start().check()
     it.receipts = False
     it.press(CLIENT, "ready")
-    assert it.client.session is not None and it.client.session.clock_began is None
+    assert it.session.clock_began is None
     it.wait(29)
     assert it.at.endswith(".into")
     it.wait(1)
@@ -353,7 +350,7 @@ def test_a_receipt_of_an_earlier_step_starts_no_clock() -> None:
     old = it.tags[-1]
     it.press(CLIENT, "ready")
     it.do(Arrived(it.now, old))
-    assert it.client.session is not None and it.client.session.clock_began is None
+    assert it.session.clock_began is None
 
 
 def test_the_carers_clock_begins_with_the_carers_press() -> None:
@@ -384,8 +381,8 @@ def test_only_the_first_tap_tells_the_moment() -> None:
     it.press(CARER, "tap")
     it.wait(10)
     it.press(CARER, "tap")
-    assert it.client.session is not None and it.client.session.draft is not None
-    assert it.client.session.draft.tapped_s == 22.0
+    assert it.session.draft is not None
+    assert it.session.draft.tapped_s == 22.0
 
 
 def test_a_carer_who_saw_a_step_and_a_client_who_felt_none_are_both_in_the_record() -> None:
