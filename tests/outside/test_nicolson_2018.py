@@ -8,17 +8,22 @@ from tests.outside.practice_at_home import TEXTS, fallen, said
 from tests.reports import samples
 
 
-def test_every_line_of_the_caption_with_a_figure_of_practice_says_that_it_was_reported() -> None:
+def lines_of_a_week() -> list[str]:
     week = samples.usual()
-    text = caption(week, Wording(TEXTS, "en", week.zone))
-    assert "reported" in text.lower()
-    lines = text.splitlines()
-    told = [line for line in lines if re.search(r"\d+ of \d+", line)]
-    heads = [at for at, line in enumerate(lines) if "reported" in line.lower()]
-    assert told and heads
-    # a line of figures either says it, or stands under the heading that says it
-    for line in told:
-        assert min(heads) <= lines.index(line), line
+    return caption(week, Wording(TEXTS, "en", week.zone)).splitlines()
+
+
+def test_the_figures_of_sessions_and_of_effort_say_in_their_line_that_they_were_reported() -> None:
+    told = [line for line in lines_of_a_week() if line.startswith(("Sessions", "Effort"))]
+    assert len(told) == 2
+    assert all(re.search(r"\breported\b.*\d", line) for line in told), told
+
+
+def test_the_figures_of_the_stances_stand_under_a_line_that_says_that_they_were_reported() -> None:
+    lines = lines_of_a_week()
+    figures = [at for at, line in enumerate(lines) if re.search(r"\b\d+ of \d+ \(", line)]
+    assert figures == list(range(figures[0], figures[0] + len(figures))) and len(figures) >= 3
+    assert "as reported" in lines[figures[0] - 1]
 
 
 def test_an_alert_says_who_reported_and_that_the_sessions_are_reports() -> None:
