@@ -1,0 +1,38 @@
+"""Every demo scenario comes to pass as written, and leaves its transcript word for word."""
+
+import difflib
+
+import pytest
+
+from companion.content.folders import scenarios_dir
+from tests.scenarios.playing import ALL, Rehearsals, expected
+
+RENEW = "If the change is meant: pytest tests/scenarios/test_transcripts.py --renew, and read the difference"
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_a_scenario_comes_to_pass_and_leaves_its_transcript_word_for_word(
+    name: str, rehearsals: Rehearsals, renew: bool
+) -> None:
+    played = rehearsals.of(name)
+    assert played.faults == ()
+    text = played.files.transcript.read_text(encoding="utf-8")
+    if renew:
+        expected(name).write_text(text, encoding="utf-8")
+    wanted = expected(name).read_text(encoding="utf-8")
+    difference = list(difflib.unified_diff(wanted.splitlines(), text.splitlines(), "expected", "played", lineterm="", n=2))
+    assert text == wanted, "\n".join([RENEW, *difference[:60]])
+
+
+def test_every_transcript_belongs_to_a_scenario() -> None:
+    assert {path.name.removesuffix(".transcript.md") for path in scenarios_dir().glob("*.md")} == set(ALL)
+
+
+def test_every_scenario_says_that_it_is_invented() -> None:
+    assert all("All people and places in it are invented." in " ".join(expected(name).read_text().split()) for name in ALL)
+
+
+def test_the_fortnight_leaves_two_weekly_charts(rehearsals: Rehearsals) -> None:
+    charts = rehearsals.of("fortnight").files.charts
+    assert [chart.name for chart in charts] == ["chart-2026-11-09.png", "chart-2026-11-16.png"]
+    assert all(chart.read_bytes().startswith(b"\x89PNG") for chart in charts)
