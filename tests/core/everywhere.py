@@ -40,6 +40,7 @@ def _happenings(here: Home) -> Iterator[Happening]:
         yield Home.number
         yield _press(step.to, step.not_there.id)
         yield _press(step.to, step.different.id)
+        yield _time_runs_out
     elif isinstance(step, Ask | Counted):
         for choice in step.choices:
             yield _press(step.to, choice.id)

@@ -50,9 +50,9 @@ class Phone:
 
 
 class Home:
-    """One client's life under test. `receipts`: whether the platform takes a tagged message at once."""
+    """One client's life under test. `receipts`: whether the platform takes a tagged message at once. `judged`: by the laws."""
 
-    def __init__(self, client: Client, rules: Rules = RULES, now: datetime = MONDAY) -> None:
+    def __init__(self, client: Client, rules: Rules = RULES, now: datetime = MONDAY, judged: bool = True) -> None:
         self.client, self.rules, self.now = client, rules, now
         self.phones: dict[str, Phone] = {}
         self.records: list[Observation] = []
@@ -63,14 +63,14 @@ class Home:
         self.last: tuple[Effect, ...] = ()
         self.receipts = True
         self.seed = 0
-        self.laws = Laws(rules)
+        self.laws = Laws(rules) if judged else None
 
     def copy(self) -> "Home":
         """The same life, to be led another way."""
         twin = copy(self)
         twin.phones = {who: phone.copy() for who, phone in self.phones.items()}
         twin.records, twin.replies, twin.reports = [*self.records], [*self.replies], [*self.reports]
-        twin.ever, twin.tags, twin.laws = [*self.ever], [*self.tags], self.laws.copy()
+        twin.ever, twin.tags, twin.laws = [*self.ever], [*self.tags], self.laws and self.laws.copy()
         return twin
 
     # --- what happens ---------------------------------------------------------------------------------------
@@ -79,7 +79,8 @@ class Home:
         """Let an event happen; its effects reach the phones. `last` holds the effects, receipts' effects left out."""
         before, tags = self.client, len(self.tags)
         decision = care.step(before, event, self.rules)
-        self.laws.judge(before, event, decision)
+        if self.laws is not None:
+            self.laws.judge(before, event, decision)
         self.client = decision.client
         for effect in decision.effects:
             self._take(effect)
@@ -132,9 +133,14 @@ class Home:
     # --- time -----------------------------------------------------------------------------------------------
 
     @property
+    def next_wake(self) -> datetime | None:
+        """When the client must be looked at next, if ever."""
+        return care.wake_at(self.client, self.rules)
+
+    @property
     def wake(self) -> datetime:
         """When the client must be looked at next."""
-        moment = care.wake_at(self.client, self.rules)
+        moment = self.next_wake
         assert moment is not None, "nobody looks at this client any more"
         return moment
 

@@ -13,7 +13,7 @@ from companion.core.care import Client
 from companion.core.client import Decision
 from companion.core.cursor import Session
 from companion.core.effects import Put, Record, Say, Urgency
-from companion.core.events import Control, Controlled, Event, Pressed, Typed, Woke
+from companion.core.events import Control, Controlled, Event, Joined, Pressed, Typed, Woke
 from companion.core.observations import Bout, DayClosed, FlagRaised, SessionEnded
 from companion.core.programme import HAND_STAGES, Clock, Eyes, Hand, Plan, Planned, Posture, Rules, Supervision
 from companion.core.schedule import local_day
@@ -22,7 +22,7 @@ from companion.core.steps import Ask, BoutSpec, Counted, Gate, Phase, Timed
 
 END_CUES = {"time", "carer-time"}
 DURING_A_STANCE = {"hold-now", "nudge"}
-SAFETY = ("check", "place", "unsure", "carer-unsure", "no-carer", "carer-left")
+SAFETY = ("check", "place", "unsure", "carer-unsure", "no-carer", "carer-not-there", "carer-left")
 TRUST_S = 300
 """After Ready somebody stands: getting into place, or waiting for the carer's start, may outlast the check by this."""
 
@@ -65,7 +65,7 @@ class Laws:
         old, new = before.session, decision.client.session
         if new is not None and (old is None or old.id != new.id):
             self.plan, self.answered = decision.client.plan, {}
-        elif isinstance(event, Controlled) and event.control is Control.HAD_TO_LEAVE:
+        elif isinstance(event, Controlled) and event.control is Control.HAD_TO_LEAVE and event.by == before.people.carer:
             self.answered = {}
         elif isinstance(event, Pressed) and old is not None and event.press.scope == old.id:
             self._note_answer(old, event)
@@ -182,15 +182,16 @@ def _stance(session: Session) -> BoutSpec | None:
 
 
 def _nothing_starts_by_itself(old: Session | None, event: Event, session: Session) -> None:
-    if isinstance(event, Woke):
-        step, before = session.current, old.current if old is not None else None
+    step = session.current
+    if isinstance(event, Woke) and not (isinstance(step, Counted) and step.unhurried):
+        before = old.current if old is not None else None
         from_place = isinstance(before, Timed) and before.phase is Phase.INTO_PLACE
         assert isinstance(step, Timed) and step.phase is Phase.HOLD and from_place, "a stance began though nobody pressed"
 
 
 def _a_stance_is_quiet(event: Event, after: Client, says: list[Say]) -> None:
     """What somebody asks for with their own phone is answered there; else a phone in a stance gets next to nothing."""
-    if isinstance(event, Pressed | Controlled | Typed) and event.by == after.people.client:
+    if isinstance(event, Pressed | Controlled | Typed | Joined) and event.by == after.people.client:
         return
     for say in says:
         if say.to == after.people.client and say.urgency is not Urgency.ALERT:

@@ -34,7 +34,8 @@ ZONE = "Europe/London"
 SIGNS = ("balance", "face", "chest")
 
 CLIENT, CARER, THERAPIST, CONTACT, STRANGER = "c1", "k1", "t1", "x1", "nobody"
-PEOPLE = People(CLIENT, THERAPIST, CARER, (CONTACT,), ((CLIENT, "Ann"), (CARER, "Ben"), (THERAPIST, "Cleo"), (CONTACT, "Dov")))
+NAMES = ((CLIENT, "Ann"), (CARER, "Ben"), (THERAPIST, "Cleo"), (CONTACT, "Dov"))
+PEOPLE = People(CLIENT, THERAPIST, CARER, (CONTACT,), NAMES)
 
 HELD = (Hand.TWO_HANDS, Hand.ONE_HAND, Hand.FINGERTIPS, Hand.HOVERING, Hand.NONE)
 
@@ -189,7 +190,7 @@ def client(of: Plan | None, **more: Any) -> Client:
         "looked_at": MONDAY,
         "reported_at": MONDAY,
     } | more
-    return Client("c1", "Ann", ZONE, plan=of, **told)
+    return Client("c1", "Ann", plan=of, **({"zone": ZONE} | told))
 
 
 def alone(**more: Any) -> dict[str, Any]:

@@ -168,13 +168,13 @@ def test_silence_ends_every_session_and_is_told_where_somebody_stood(kind: str) 
         it.wait(6 * 3600)
         assert it.over and not it.held
         assert "closing-all" not in it.heard(CLIENT) and all(end.ending is not Ending.DONE for end in it.ended)
-        assert all(bout.quality in (Quality.UNKNOWN, Quality.BROKE) for bout in left_over(it, bouts))
+        assert all(bout.quality is not Quality.CLEAN for bout in left_over(it, bouts))
         if on_their_feet:
             assert it.ended[-1].ending is Ending.NO_WORD
             assert (
                 "no-word-therapist" in it.heard(THERAPIST) and "nudge" in it.heard(CLIENT) and "nudge-carer" in it.heard(CARER)
             )
-        else:
+        elif kind != "rest":  # after some rests a bout follows that no Ready starts
             assert "no-word-therapist" not in it.heard(THERAPIST)
         assert ("unsure-therapist" in it.heard(THERAPIST)) is (kind in DOUBTS)
 

@@ -1,0 +1,207 @@
+"""Random lives: any plan, any home, and anything that can happen to it, fitting or not.
+
+Everything is chosen by a `Choose`, so that Hypothesis and a seeded loop lead the same lives.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import time, timedelta
+from typing import Any, TypeVar
+
+from companion.core.care import People
+from companion.core.events import Arrived, Control, Event, Joined, Left, Lost, Prescribed, Press, Pressed, Typed, Why, Woke
+from companion.core.events import Controlled as Row
+from companion.core.programme import (
+    HAND_STAGES,
+    CheckStyle,
+    Clock,
+    Plan,
+    Planned,
+    Practice,
+    Quiet,
+    ReportTime,
+    Side,
+    Sides,
+    Supervision,
+)
+from tests.core.home import Home
+from tests.core.practice import CARER, CLIENT, CONTACT, EXERCISES, NAMES, STRANGER, THERAPIST, client, plan, planned
+
+T = TypeVar("T")
+EVERYBODY = (CLIENT, CLIENT, CARER, CARER, THERAPIST, CONTACT, STRANGER)
+SCOPES = ("", "s1", "s2", "f1", "f2", "o1", "menu")
+STEPS = ("", "1", "7", "after", "offer", "alert", "lift", "what", "fall", "head", "more")
+CHOICES = (
+    "",
+    "spoke",
+    "mistake",
+    "fell",
+    "up",
+    "start",
+    "ready",
+    "clean",
+    "n47",
+    "n",
+    "nine",
+    "happened",
+    "tap",
+    "\N{SNOWMAN}",
+)
+ENDING = {"different", "unwell", "not_today", "later"}
+ZONES = ("Europe/London", "America/New_York", "Asia/Kathmandu", "Pacific/Auckland", "Africa/Cairo")
+
+Happening = Callable[[Home, "Choose"], Event | None]
+
+
+@dataclass(frozen=True)
+class Choose:
+    """How chance comes in: one of several."""
+
+    one: Callable[[Sequence[Any]], Any]
+
+    def of(self, options: Sequence[T]) -> T:
+        chosen: T = self.one(options)
+        return chosen
+
+    def flag(self) -> bool:
+        return self.of((False, True))
+
+
+def any_planned(choose: Choose, exercise: str) -> Planned:
+    """One exercise in any form, opened as far as any other, on any of its clocks."""
+    known = EXERCISES[exercise]
+    forms = [form.id for form in known.forms]
+    sides = ((), (Side.WEAKER,), (Side.WEAKER, Side.STRONGER)) if known.sides is not Sides.NONE else ((),)
+    return planned(
+        exercise,
+        form=choose.of(forms),
+        hardest=choose.of(forms),
+        hand=choose.of(HAND_STAGES),
+        hand_hardest=choose.of(HAND_STAGES),
+        clock=choose.of([*known.clocks, Clock.NONE]),
+        target=choose.of((1, 3, 10, 60)),
+        sides=choose.of(sides),
+    )
+
+
+def any_plan(choose: Choose) -> Plan:
+    """Any plan, sensible or not: without a warm-up, of one exercise or none, of any rest and supervision."""
+    names = [name for name in EXERCISES if choose.flag()]
+    days = choose.of(((0, 1, 2, 3, 4, 5, 6), (0,), (), (1, 4)))
+    times = choose.of(((time(9),), (time(9), time(16)), (time(23, 50),), (time(2, 30),)))
+    return plan(
+        *(any_planned(choose, name) for name in names),
+        practice=Practice(days, times),
+        report=ReportTime(choose.of(range(7)), choose.of((time(18), time(0), time(2, 30))), choose.of(ZONES)),
+        supervision=choose.of(list(Supervision)),
+        check=choose.of(list(CheckStyle)),
+        eyes_closed=choose.flag(),
+        into_place_s=choose.of((10, 20, 30)),
+        rest_s=choose.of((0, 60, 3600)),
+        one_good_hand=choose.flag(),
+        ankle_blocked=choose.flag(),
+        blood_thinner=choose.flag(),
+        can_call_for_help=choose.flag(),
+    )
+
+
+def any_home(choose: Choose, judged: bool = True) -> Home:
+    """A client in any zone, with or without a carer, contacts and quiet hours; with a plan or not yet."""
+    people = People(CLIENT, THERAPIST, choose.of((CARER, CARER, None)), choose.of(((CONTACT,), (), (CONTACT, CARER))), NAMES)
+    made = client(
+        any_plan(choose) if choose.of(range(5)) else None,
+        people=people,
+        zone=choose.of(ZONES),
+        quiet=choose.of((None, Quiet(time(21), time(7)), Quiet(time(12), time(13)))),
+        sessions=choose.of((0, 3)),
+        joined=choose.of(((CLIENT, CARER, THERAPIST, CONTACT), (CLIENT, CARER, THERAPIST, CONTACT), (CLIENT,), ())),
+    )
+    it = Home(made, judged=judged)
+    it.receipts = choose.flag()
+    return it
+
+
+def presses(it: Home) -> list[tuple[str, Press]]:
+    """What stands on all phones now."""
+    return [(who, button.press) for who, phone in it.phones.items() for button in phone.buttons()]
+
+
+def a_press(it: Home, choose: Choose) -> Event | None:
+    """A button that stands somewhere, pressed by whose phone it is."""
+    there = presses(it)
+    if not there:
+        return None
+    by, press = choose.of(there)
+    return Pressed(it.now, by, press, choose.of(range(1, 90)))
+
+
+def an_answer(it: Home, choose: Choose) -> Event | None:
+    """What the session asks is answered; seldom with what ends it."""
+    session = it.client.session
+    mine = [one for one in presses(it) if session is not None and one[1].scope == session.id]
+    going_on = [one for one in mine if one[1].choice not in ENDING]
+    as_usual = choose.of((True,) * 11 + (False,))
+    asked = going_on if going_on and as_usual else mine
+    if not asked:
+        return None
+    by, press = choose.of(asked)
+    return Pressed(it.now, by, press, choose.of(range(1, 90)))
+
+
+def an_old_press(it: Home, choose: Choose) -> Event | None:
+    """A button that stood somewhere at some time, pressed by anybody."""
+    if not it.ever:
+        return None
+    by, press = choose.of(it.ever[-60:])
+    return Pressed(it.now, choose.of((by, *EVERYBODY)), press, choose.of(range(1, 90)))
+
+
+def a_forged_press(it: Home, choose: Choose) -> Event:
+    """A press that no button makes."""
+    session = it.client.session
+    here = (session.id, str(session.turn)) if session is not None else ("s1", "1")
+    scope, at = choose.of((here[0], *SCOPES)), choose.of((here[1], *STEPS))
+    return Pressed(it.now, choose.of(EVERYBODY), Press(choose.of(("c1", "c1", "c2")), scope, at, choose.of(CHOICES)))
+
+
+def a_row_press(it: Home, choose: Choose) -> Event:
+    return Row(it.now, choose.of(EVERYBODY), choose.of(list(Control)), None, choose.of(range(9)))
+
+
+def typed_words(it: Home, choose: Choose) -> Event:
+    return Typed(it.now, choose.of(EVERYBODY), choose.of(("", "  ", "I feel fine", "x" * 5000, "\N{SNOWMAN}")))
+
+
+def a_receipt(it: Home, choose: Choose) -> Event:
+    """A receipt, of the newest tagged message or of none."""
+    return Arrived(it.now, choose.of((*it.tags[-1:], *it.tags[-3:-1], "s1.1", "")))
+
+
+def a_loss(it: Home, choose: Choose) -> Event:
+    return Lost(it.now, choose.of((*it.tags[-1:], *it.tags[-3:-1], "s1.1", "")), choose.of(list(Why)))
+
+
+def coming_and_going(it: Home, choose: Choose) -> Event:
+    who = choose.of(EVERYBODY)
+    return Joined(it.now, who, choose.flag()) if choose.flag() else Left(it.now, who, choose.flag())
+
+
+def a_new_plan(it: Home, choose: Choose) -> Event:
+    return Prescribed(it.now, any_plan(choose))
+
+
+def an_alarm(it: Home, choose: Choose) -> Event:
+    """The alarm on time, or too early for anything."""
+    return Woke(it.now)
+
+
+def time_passes(it: Home, choose: Choose) -> None:
+    """To the next alarm or past it: seldom by more than a little, and seldom through the hours that a question waits."""
+    wake = it.next_wake
+    if wake is None:
+        return
+    if not it.over and (wake - it.now).total_seconds() > 900 and choose.of((True,) * 14 + (False,)):
+        it.now += timedelta(seconds=choose.of((1, 30, 200)))
+        return
+    late = choose.of((0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 2, 3, 5, 10, 20, 60, 700, 5000, 90000))
+    it.now = max(it.now, wake) + timedelta(seconds=late)
