@@ -5,7 +5,6 @@ committed), every loop is parked, and no loop may go on. While the network is do
 """
 
 import asyncio
-import contextlib
 from collections.abc import Callable
 from pathlib import Path
 
@@ -56,12 +55,7 @@ class Stage:
         if self._app is not None:
             stopped, self._app = self._app, None
             await self._forget_end()
-            stopping = asyncio.create_task(stopped.stop())
-            # Whoever is told to end may be parked, and nothing rings when they are told.
-            while not stopping.done():
-                self.clock.release()
-                await asyncio.wait({stopping}, timeout=0.01)
-            stopping.result()
+            await self._stop(stopped)
         await self.server.stop()
 
     @property
@@ -110,11 +104,26 @@ class Stage:
         self._ended = asyncio.create_task(opened.ended())
         self._ended.add_done_callback(lambda _: self.server.changed.ring())
 
+    async def _stop(self, stopped: App) -> None:
+        stopping = asyncio.create_task(stopped.stop())
+        try:
+            async with asyncio.timeout(self.patience_s):
+                # Whoever is told to end may be parked, and nothing rings when they are told.
+                while not stopping.done():
+                    self.clock.release()
+                    await asyncio.wait({stopping}, timeout=0.01)
+        except TimeoutError:
+            # What is stuck does not stop in order either.
+            stopping.cancel()
+            await stopped.cut()
+            return
+        stopping.result()
+
     async def _forget_end(self) -> None:
         if self._ended is not None:
             self._ended.cancel()
-            with contextlib.suppress(asyncio.CancelledError, CompanionError):
-                await self._ended
+            # Why it ended, if it did, was told when the stage came to rest.
+            await asyncio.gather(self._ended, return_exceptions=True)
             self._ended = None
 
     def _at_rest(self) -> bool:

@@ -85,7 +85,7 @@ class _Ticks:
     at: datetime
     person: str
     texts: list[str]
-    message_id: int | None
+    newest: Entry
 
     def told(self) -> str:
         """All their numbers in one text, as in: 55, 50, 45 seconds left."""
@@ -108,11 +108,12 @@ def _without_ticks(record: Iterable[Shown | Note]) -> list[Shown | Note | _Ticks
             continue
         entry, before, ticks = one.entry, newest.get(one.person), running.get(one.person)
         if entry.kind == "edit" and before is not None and _is_step(entry, before):
-            if ticks is None or ticks.message_id != entry.message_id:
-                ticks = _Ticks(entry.at, one.person, [], entry.message_id)
+            if ticks is None or ticks.newest.message_id != entry.message_id:
+                ticks = _Ticks(entry.at, one.person, [], entry)
                 running[one.person] = ticks
                 told.append(ticks)
             ticks.texts.append(entry.text)
+            ticks.newest = entry
         else:
             running.pop(one.person, None)
             told.append(one)
@@ -172,8 +173,9 @@ def _blocks(of_day: Iterable[Shown | Note | _Ticks], places: dict[str, int], wid
             block = _Block(at, way)
         assert block is not None
         block.cells[place] = _cell(one, before, width)
-        if isinstance(one, Shown) and one.entry.message_id is not None and one.entry.way == "out":
-            before[one.person, one.entry.message_id] = one.entry
+        newest = one.entry if isinstance(one, Shown) else one.newest
+        if newest.message_id is not None and newest.way == "out":
+            before[one.person, newest.message_id] = newest
     if block is not None:
         yield block
 

@@ -122,6 +122,16 @@ def test_a_running_clock_is_told_in_one_line_where_it_began() -> None:
     assert told[2][2] == "> [Step]"
 
 
+def test_a_clock_that_lost_its_button_is_not_told_again() -> None:
+    record = [
+        shown("olga", 0, "out", "text", "10 seconds.", message_id=7, buttons=(("Step",),)),
+        shown("olga", 5, "out", "edit", "5 seconds.", message_id=7, buttons=(("Step",),)),
+        shown("olga", 10, "out", "text", "Time.", message_id=8),
+        shown("olga", 10, "out", "edit", "5 seconds.", message_id=7),
+    ]
+    assert cells(rows(*record)[-1])[1] == "~ (the buttons are gone)"
+
+
 def test_two_clocks_are_two_lines() -> None:
     record = [
         shown("olga", 0, "out", "edit", "10 seconds.", message_id=7),
