@@ -11,9 +11,10 @@ from dataclasses import dataclass
 
 from companion.core.effects import PersonId, Put, Words, words
 from companion.core.ladder import Rung, stands
-from companion.core.programme import Clock, Exercise, Hand, Measure, Patience, Plan, Planned, Side, Stance
+from companion.core.programme import Clock, Exercise, Eyes, Hand, Measure, Patience, Plan, Planned, Side, Stance
 from companion.core.steps import Ask, BoutSpec, Choice, Counted, Label, Phase, Show, Step, Timed
 
+MOST_CHOICES = 5
 HANDS_ON = (Hand.TWO_HANDS, Hand.ONE_HAND, Hand.FINGERTIPS)
 
 
@@ -71,17 +72,16 @@ class BoutWriter:
         name = f"{self.name}.{at}"
         steps: list[Step] = [Label(name, block=True, standing=stands(rung), skip=self.skip)]
         if not stands(rung) and rung.form.measure is Measure.COUNTED:
-            return [
-                *steps,
-                self._counted(rung, name, self._set_up(rung), Put.NEW if self.first else Put.IN_PLACE),
-            ]
+            return [*steps, *self._counting(rung, at, self._set_up(rung), unhurried=False)]
         put = Put.NEW if self.first and at == self.begin else Put.IN_PLACE
+        steps += self._told_to_carer(rung, put)
+        if rung.form.measure is Measure.COUNTED and not self.first and at == self.begin:
+            # the second side: the result is what starts it, so there is no Ready to press
+            return [*steps, *self._counting(rung, at, (*self._set_up(rung), *self._to_do(rung)), unhurried=True)]
         steps.append(Ask(f"{name}.set", self.how.phone, self._set_up(rung), self._set_up_choices(at), put=put))
         steps.append(Label(f"{name}.go"))
         if rung.form.measure is Measure.COUNTED:
-            slug = f"form-{key(self.exercise.id)}-{key(rung.form.id)}"
-            said = (words(f"{slug}.do", target=rung.target), words("then-answer"))
-            return [*steps, self._counted(rung, name, said, Put.IN_PLACE)]
+            return [*steps, *self._counting(rung, at, self._to_do(rung), unhurried=False)]
         steps += self._carer_clock(rung, at) if rung.clock is Clock.CARER else self._screen_clock(rung, at)
         return [*steps, *self._questions(rung, name)]
 
@@ -159,7 +159,7 @@ class BoutWriter:
             Ask(
                 f"{name}.how",
                 phone,
-                (words("time"), words("hand-down"), words("feet-apart"), words("ask-how")),
+                (words("time"), *self._down(rung), words("ask-how")),
                 self._how_choices(rung, name),
                 put=Put.NEW,
                 watch=stands(rung),
@@ -200,17 +200,18 @@ class BoutWriter:
             tap=Choice("tap", words("b-step-or-touch")),
             lost=f"{name}.lost",
         )
+        closed = "-eyes" if rung.form.eyes is Eyes.CLOSED else ""
         wait = (words("carer-has-clock"), words("carer-says-start"))
         again = (words("carer-not-started"), words("hand-down"), words("feet-apart"), words("ready-again"))
         return [
             Show(phone, wait, card="session", put=Put.IN_PLACE),
             start,
             hold,
-            Show(carer, (words("carer-time"), words("carer-say-down")), card="carer"),
+            Show(carer, (words("carer-time"), words(f"carer-say-down{closed}")), card="carer"),
             Ask(
                 f"{name}.how",
                 phone,
-                (words("time"), words("hand-down"), words("feet-apart"), words("ask-how")),
+                (words("time"), *self._down(rung), words("ask-how")),
                 self._how_choices(rung, name),
                 put=Put.NEW,
                 watch=stands(rung),
@@ -220,6 +221,11 @@ class BoutWriter:
             Show(carer, (words("carer-clock-off"),), card="carer", put=Put.IN_PLACE),
             Ask(f"{name}.again", phone, again, self._set_up_choices(at), put=Put.NEW, watch=stands(rung)),
         ]
+
+    def _down(self, rung: Rung) -> tuple[Words, ...]:
+        """How every standing bout ends."""
+        eyes = (words("eyes-open"),) if rung.form.eyes is Eyes.CLOSED else ()
+        return (words("hand-down"), *eyes, words("feet-apart"))
 
     def _how_choices(self, rung: Rung, name: str) -> tuple[Choice, ...]:
         clean = "b-clean-hand-on" if rung.hand in HANDS_ON or not stands(rung) else "b-clean"
@@ -240,8 +246,7 @@ class BoutWriter:
         phone, done = self.how.phone, f"{self.name}.done"
         lost_said = (
             words("clock-stopped"),
-            words("hand-down"),
-            words("feet-apart"),
+            *self._down(rung),
             words("ask-what-happened"),
         )
         unknown = (("clock", "lost"),)
@@ -271,27 +276,51 @@ class BoutWriter:
             causes.append("leaned")
         return tuple(Choice(cause, words(f"b-broke-{cause}"), go=done, sets=(("broke_by", cause),)) for cause in causes)
 
-    def _counted(self, rung: Rung, name: str, said: tuple[Words, ...], put: Put) -> Counted:
-        done = f"{self.name}.done"
-        spec = self._spec(rung)
+    def _to_do(self, rung: Rung) -> tuple[Words, ...]:
+        slug = f"form-{key(self.exercise.id)}-{key(rung.form.id)}"
+        return (words(f"{slug}.do", target=rung.target), words("then-answer"))
 
-        def counted(number: int, quality: str) -> Choice:
-            sets = (("quality", quality), ("done", str(number)))
-            return Choice(f"n{number}", words("b-count", number=number), go=done, sets=sets)
+    def _told_to_carer(self, rung: Rung, put: Put) -> list[Step]:
+        """What the carer does in a form that needs one, where they are not told it with their clock."""
+        carer = self.how.carer_phone
+        if not rung.form.needs_carer or rung.clock is Clock.CARER or carer is None:
+            return []
+        exercise, form = key(self.exercise.id), key(rung.form.id)
+        name = words("set-up-title", name=words(f"ex-{exercise}"))
+        do = words(f"form-{exercise}-{form}.carer", side=self.side.value if self.side else "none")
+        return [Show(carer, (name, do), card="carer", put=put)]
+
+    def _counting(self, rung: Rung, at: int, said: tuple[Words, ...], unhurried: bool) -> list[Step]:
+        """How many? Where it was fewer on one leg, what happened. An `unhurried` question also offers the easier rung."""
+        done, name = f"{self.name}.done", f"{self.name}.{at}"
+        one_leg = rung.form.stance in (Stance.ONE_LEG, Stance.ONE_LEG_TOES)
+
+        def counted(number: int, full: bool) -> Choice:
+            sets = (("quality", "clean" if full else "ended_early"), ("done", str(number)))
+            go = f"{name}.why" if one_leg and not full else done
+            return Choice(f"n{number}", words("b-count", number=number), go=go, sets=sets)
 
         counts = [count for count in rung.form.counts if count <= rung.target]
         if counts:
-            choices = [counted(n, "clean" if n == counts[0] else "ended_early") for n in counts]
+            choices = [counted(count, count == counts[0]) for count in counts]
         else:
             fewer = Choice("fewer", words("b-fewer"), go=done, sets=(("quality", "ended_early"),))
-            choices = [counted(rung.target, "clean"), fewer]
-        if rung.form.stance in (Stance.ONE_LEG, Stance.ONE_LEG_TOES):
-            sets = (("quality", "broke"), ("broke_by", "foot_down"))
-            choices.append(Choice("foot_down", words("b-foot-down"), go=done, sets=sets))
-        if len(choices) < 4:
+            choices = [counted(rung.target, full=True), fewer]
+        if unhurried and at > 0:
+            choices.append(Choice("easier", words("b-easier"), go=f"{self.name}.{at - 1}"))
+        if len(choices) < MOST_CHOICES:
             unwell = (("quality", "unwell"),)
             choices.append(Choice("unwell", words("b-unwell"), facts=("felt_unwell",), sets=unwell))
-        return Counted(f"{name}.count", self.how.phone, said, tuple(choices), spec, stands(rung), put)
+        put = Put.NEW if self.first and not stands(rung) else Put.IN_PLACE
+        count = Counted(f"{name}.count", self.how.phone, said, tuple(choices), self._spec(rung), stands(rung), unhurried, put)
+        if not one_leg:
+            return [count]
+        broke = (("quality", "broke"), ("broke_by", "foot_down"))
+        why = (
+            Choice("foot_down", words("b-foot-down"), go=done, sets=broke),
+            Choice("stopped", words("b-i-stopped"), go=done),
+        )
+        return [count, Label(f"{name}.why"), Ask(f"{name}.why", self.how.phone, (words("ask-what-happened"),), why)]
 
 
 def _quarters(target: int) -> tuple[Choice, ...]:

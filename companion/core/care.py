@@ -89,8 +89,8 @@ class Past:
 class Client:
     """The care of one client. `looked_at`: the schedule is dealt with up to this instant; `reported_at`: the charts are.
 
-    `serial` numbers sessions, offers and flags. `off_day`: no practice on this local date. `done` on `done_day`: bouts.
-    `after` is the session whose carer has not yet said that all is well.
+    `since` is when the first plan began. `serial` numbers sessions, offers and flags. `off_day`: no practice on this local
+    date. `done` on `done_day`: bouts. `after` is the session whose carer has not yet said that all is well.
     """
 
     id: ClientId
@@ -100,6 +100,7 @@ class Client:
     looked_at: datetime
     reported_at: datetime
     plan: Plan | None = None
+    since: datetime | None = None
     quiet: Quiet | None = None
     session: Session | None = None
     day: Day | None = None

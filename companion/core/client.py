@@ -114,7 +114,9 @@ def phases(client: Client) -> tuple[str, ...]:
     if client.session is not None:
         names.append("standing" if standing(client.session) else "session")
     if client.day is not None and client.session is None and client.hold is None:
-        names.append("declined" if client.day.declined else "reminded" if client.day.asked else "not asked")
+        practised = any(past.day == client.day.day and past.done for past in client.past)
+        asked = "reminded" if client.day.asked else "not asked"
+        names.append("declined" if client.day.declined else "practised" if practised else asked)
     return tuple(names) or (("waiting",) if client.plan else ("no plan",))
 
 
@@ -206,7 +208,7 @@ def _remind(turn: Turn, day: Day) -> None:
     minutes = words("reminder-minutes", minutes=client.plan.minutes)
     turn.say(client.people.client, words("reminder"), minutes, buttons=buttons, card="session", **how)
     if client.people.carer in client.joined:
-        turn.say(client.people.carer, words("reminder-carer", name=client.name), minutes, **how)
+        turn.say(client.people.carer, words("reminder-carer", name=client.name), minutes, card="carer", **how)
 
 
 def _remind_again(turn: Turn, moment: datetime) -> None:
@@ -241,8 +243,10 @@ def _report_due(turn: Turn, moment: datetime) -> None:
     assert client.plan is not None
     turn.set(reported_at=moment)
     if next_report(client.plan.report, moment) > turn.at:
-        first, last = reported_week(moment, client.plan.report.zone)
-        turn.effects.append(Report(client.people.therapist, first, last))
+        zone = client.plan.report.zone
+        first, last = reported_week(moment, zone)
+        if client.since is None or last >= local_day(client.since, zone):  # a week before the first plan has no chart
+            turn.effects.append(Report(client.people.therapist, first, last))
 
 
 _DUE: dict[str, Callable[[Turn, datetime], None]] = {
@@ -292,6 +296,9 @@ def _offer_pressed(turn: Turn, event: Pressed, day: Day) -> None:
         turn.say(event.by, words("later", minutes=minutes), card="session", put=Put.IN_PLACE, **ANSWER)
     elif choice == "not_today":
         turn.set(day=replace(day, declined=True, again_at=None))
+        if turn.client.people.carer in turn.client.joined:
+            said = words("carer-not-today", name=turn.client.name)
+            turn.say(turn.client.people.carer, said, card="carer", put=Put.IN_PLACE, **ANSWER)
         turn.say(event.by, words("not-today"), words("not-today-kind"), card="session", put=Put.IN_PLACE, **ANSWER)
 
 
@@ -442,7 +449,7 @@ def _prescribed(turn: Turn, event: Prescribed) -> None:
     if not first:
         _woke(turn, Woke(event.at, event.seed))
     client = turn.client
-    turn.set(plan=event.plan, looked_at=turn.at, reported_at=turn.at)
+    turn.set(plan=event.plan, looked_at=turn.at, reported_at=turn.at, since=client.since or turn.at)
     # a phone in a stance stays quiet, and the next set-up shows what is new
     if not first and client.session is None and client.people.client in client.joined:
         turn.say(client.people.client, words("plan-changed"), **ANSWER)

@@ -6,9 +6,10 @@ from typing import assert_never
 
 from companion.core import alerts
 from companion.core.care import Day
+from companion.core.cursor import Session
 from companion.core.effects import ClearButtons, Put, Urgency, words
-from companion.core.observations import Ending
-from companion.core.steps import Over
+from companion.core.observations import CarerSeen, Ending
+from companion.core.steps import Label, Over
 from companion.core.turn import ALERT, CLOSING, Turn
 
 
@@ -21,8 +22,8 @@ def session_over(turn: Turn) -> None:
         turn.set(session=replace(session, outcome=None))
         alerts.raise_flag(turn, facts, by or people.client)
         return
-    done, planned = len(session.done), len(session.script.bouts)
-    stop = (words("hand-down"), words("feet-apart"))
+    done, planned = len(session.done), session.script.planned
+    stop = () if session.seated_only or not _stood(session) else (words("hand-down"), words("feet-apart"))
     rest = words("closing-sit")
     if over is Over.DONE:
         part = session.seated_only or done < planned
@@ -30,11 +31,11 @@ def session_over(turn: Turn) -> None:
         counted = words("closing-clean", clean=session.clean)
         did = words("closing-done", done=done, planned=planned) if done < planned else words("closing-all", planned=planned)
         turn.say(people.client, did, counted, *stop, rest, **CLOSING)
-        _ask_carer(turn, session.id)
+        _ask_carer(turn, session)
     elif over is Over.ENOUGH:
         turn.end_session(Ending.PARTLY)
         turn.say(people.client, words("closing-enough"), *stop, rest, **CLOSING)
-        _ask_carer(turn, session.id)
+        _ask_carer(turn, session)
     elif over is Over.LATER:
         _later(turn, done)
     elif over in (Over.NOT_READY, Over.UNSURE):
@@ -51,9 +52,18 @@ def session_over(turn: Turn) -> None:
         assert_never(over)
 
 
-def _ask_carer(turn: Turn, session: str) -> None:
-    client = turn.client
+def _stood(session: Session) -> bool:
+    """Whether this session had anything to stand for."""
+    return any(isinstance(step, Label) and step.standing for step in session.script.steps)
+
+
+def _ask_carer(turn: Turn, over: Session) -> None:
+    """The carer's last word. Who said that they are not there is told, and not asked."""
+    client, session = turn.client, over.id
     if client.people.carer is None or client.people.carer not in client.joined:
+        return
+    if over.carer is CarerSeen.ABSENT:
+        turn.say(client.people.carer, words("carer-finished", name=client.name), card="carer", topic="closing")
         return
     turn.set(after=session)
     buttons = (

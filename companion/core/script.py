@@ -95,6 +95,7 @@ class _Writer:
         alone = not self.carer and (plan.supervision is Supervision.ALWAYS or not plan.can_call_for_help)
         self.seated_only = alone
         self.bouts: list[str] = []
+        self.planned = 0
         self.phone_shown = False
 
     def write(self) -> Script:
@@ -105,7 +106,7 @@ class _Writer:
         if any(isinstance(step, Timed) for step in blocks[-1:]):
             blocks.pop()  # nothing stands after the last rest
         steps = (*self._side_paths(), *self._check(), *blocks, *self._effort(len(items)))
-        return Script(self.how.session, self.how.client, steps, tuple(self.bouts))
+        return Script(self.how.session, self.how.client, steps, tuple(self.bouts), self.planned)
 
     def _role(self, planned: Planned) -> Role:
         return self.exercises[planned.exercise].role
@@ -175,6 +176,9 @@ class _Writer:
             Label("no-carer"),
             Show(carer, (words("carer-too-late"),), card="carer", put=Put.IN_PLACE),
             Ask("no-carer", phone, (words("no-carer"),), offers, put=Put.NEW),
+            Label("carer-not-there"),
+            Show(carer, (words("carer-not-there"),), card="carer", put=Put.IN_PLACE),
+            Ask("carer-not-there", phone, (words("no-carer"),), offers, put=Put.NEW),
             Label("carer-left"),
             Ask(
                 "carer-left",
@@ -232,7 +236,7 @@ class _Writer:
             (words("gate-carer", name=name), words("gate-carer-look"), words("gate-carer-pick")),
             self.how.phone,
             (words("gate-client"),),
-            Choice("not_there", words("b-not-there"), go="no-carer"),
+            Choice("not_there", words("b-not-there"), go="carer-not-there"),
             Choice("different", words("b-something-different"), go="carer-unsure"),
             self.how.patience.gate_s,
             "no-carer",
@@ -247,6 +251,7 @@ class _Writer:
             rungs = tuple(rung for rung in rungs if not stands(rung))
         sides = [s for s in planned_sides(planned, exercise) if bout_key(planned, s) not in self.how.done]
         steps: list[Step] = [Label(f"i{number}")]
+        self.planned += len(sides)
         if not rungs or not sides:
             return steps
         begin = next((at for at, rung in enumerate(rungs) if rung.eased == 0), 0)

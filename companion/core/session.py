@@ -72,10 +72,16 @@ def due(session: Session, patience: Patience) -> datetime | None:
         return (session.clock_began or session.since) + timedelta(seconds=step.seconds)
     waits = [patience.idle_s]
     if isinstance(step, Ask | Counted) and step.watch:
-        waits = [(patience.nudge_s, patience.carer_nudge_s, patience.no_word_s)[min(session.nudged, 2)]]
+        rest = _rest_allowed(step, patience)
+        waits = [rest + (patience.nudge_s, patience.carer_nudge_s, patience.no_word_s)[min(session.nudged, 2)]]
     if isinstance(step, Gate | Ask) and step.patience is not None:
         waits.append(step.patience)
     return session.since + timedelta(seconds=min(waits))
+
+
+def _rest_allowed(step: Ask | Counted, patience: Patience) -> int:
+    """Seconds in which nothing is asked of somebody who may still be resting before a bout."""
+    return patience.check_fresh_s if isinstance(step, Counted) and step.unhurried else 0
 
 
 def interrupt(session: Session, at: datetime, quality: Quality | None) -> tuple[Session, tuple[Effect, ...]]:
@@ -181,6 +187,8 @@ class _Run:
             self.session = replace(session, resume=session.block)
             self.go("check")
             return
+        if session.nudged > 1 and step.to == session.phone and session.carer_phone and not choice.facts:
+            self.effects.append(Say(session.carer_phone, (words("nudge-answered"),), topic=TOPIC))
         if choice.sets and session.draft is not None:
             self.session = session = replace(session, draft=session.draft.with_sets(choice.sets))
         if isinstance(step, Ask) and step.question is not None:
@@ -237,7 +245,7 @@ class _Run:
 
     def _no_answer(self, step: Ask | Counted) -> None:
         session = self.session
-        waited = self._waited()
+        waited = self._waited() - _rest_allowed(step, self.patience)
         if isinstance(step, Ask) and step.patience is not None and waited >= step.patience:
             self.effects.append(ClearButtons(step.to, step.card))
             if step.otherwise is not None:

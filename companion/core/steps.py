@@ -155,7 +155,8 @@ class Timed:
 
 @dataclass(frozen=True, slots=True)
 class Counted:
-    """Something done at one's own pace and counted by the one who does it. No clock."""
+    """Something done at one's own pace and counted by the one who does it. No clock. `unhurried`: nobody said Ready before,
+    so they may still rest, and silence is only followed up once the check is no longer fresh."""
 
     id: str
     to: PersonId
@@ -163,6 +164,7 @@ class Counted:
     choices: tuple[Choice, ...]
     bout: BoutSpec
     watch: bool
+    unhurried: bool = False
     put: Put = Put.IN_PLACE
     card: str = "session"
     kind: Literal["counted"] = "counted"
@@ -173,12 +175,14 @@ Step = Label | Show | Ask | Gate | Timed | Counted
 
 @dataclass(frozen=True, slots=True)
 class Script:
-    """A whole session. `bouts` are the keys of the planned bouts, in order."""
+    """A whole session. `bouts` are the keys of the bouts offered, in order; `planned` counts those that the plan asks for,
+    also those that can not be offered this time."""
 
     id: str
     client: str
     steps: tuple[Step, ...]
     bouts: tuple[str, ...]
+    planned: int = 0
 
     def find(self, label: str) -> int:
         """The index of a label; KeyError if the script has none of that name."""

@@ -5,7 +5,7 @@ from dataclasses import replace
 from companion.core.effects import PersonId, Say, Urgency, Words, words
 from companion.core.events import Joined, Left, Typed
 from companion.core.observations import OwnWords, Reporter
-from companion.core.showing import ask_again
+from companion.core.showing import ask_again, standing
 from companion.core.turn import ANSWER, Turn
 
 KEPT_CHARACTERS = 1000
@@ -34,7 +34,9 @@ def typed(turn: Turn, event: Typed) -> None:
     if again is not None:
         turn.effects.append(again)
     else:
-        turn.say(event.by, kept, urgent, words("typed-row"), **ANSWER)
+        running = client.session is not None and standing(client.session)
+        # nothing to press is shown to somebody who stands
+        turn.say(event.by, kept, urgent, *(() if running else (words("typed-row"),)), **ANSWER)
 
 
 def more(turn: Turn, by: PersonId) -> None:

@@ -63,7 +63,7 @@ class Turn:
         # a session belongs to the local day on which it began, even if it ends after midnight
         day = local_day(session.began, self.client.zone)
         done = self.client.done if self.client.done_day == day else ()
-        planned = len(session.script.bouts)
+        planned = session.script.planned
         self.record(
             SessionEnded(
                 at=self.at,

@@ -53,7 +53,7 @@ def test_the_core_never_raises_and_its_states_always_make_sense(part: int) -> No
                 events += 1
                 assert_makes_sense(it.client)
                 sessions += it.client.session is not None
-    assert sessions > EVENTS // PARTS // 5, "too little of it happened in a session"
+    assert sessions > EVENTS // PARTS // 7, "too little of it happened in a session"
 
 
 def in_a_session(choose: Choose) -> Home:

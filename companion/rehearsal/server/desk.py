@@ -7,7 +7,7 @@ from collections.abc import Callable
 from typing import Any
 
 from starlette.applications import Starlette
-from starlette.requests import Request
+from starlette.requests import ClientDisconnect, Request
 from starlette.responses import Response
 from starlette.routing import Route
 from starlette.types import Receive, Scope, Send
@@ -67,6 +67,8 @@ class Desk:
             parameters = await read(request)
         except Refusal as refusal:
             return _json(refusal.envelope(), refusal.code)
+        except ClientDisconnect:  # it hung up in the middle of its question: nothing is done, and nobody hears
+            return Response(status_code=400)
         chat_id = self._chat_meant(parameters)
         fault = self.faults.take(method, chat_id)
         if fault is not None and fault.kind == "cut":

@@ -44,6 +44,7 @@ b-not-there = I am not there
 b-something-different = Something is different
 no-carer = Your helper did not confirm. No standing now.
 carer-too-late = It is too late for this now. No standing for now.
+nudge-answered = They have answered now.
 carer-not-there = Thank you for your answer. No standing for now.
 carer-looks = Your helper sees a change.
 carer-left = Your helper had to leave.
@@ -121,6 +122,7 @@ b-broke-both = Step and hand
 b-broke-leaned = My legs leaned on the chair
 b-count = { $number }
 b-fewer = Fewer
+b-i-stopped = I stopped
 b-foot-down = The foot came down
 
 ## What was noticed
