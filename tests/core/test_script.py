@@ -4,7 +4,7 @@ import pytest
 
 from companion.core.blocks import How
 from companion.core.observations import CarerSeen, Ending
-from companion.core.programme import CheckStyle, Clock, Eyes, Hand, Measure, Plan, Planned, Side, Supervision
+from companion.core.programme import CheckStyle, Clock, Hand, Plan, Planned, Side, Supervision
 from companion.core.script import compile_session
 from companion.core.steps import Ask, Gate, Label, Timed
 from tests.core.everywhere import full, waiting_ids
@@ -12,13 +12,7 @@ from tests.core.home import home
 from tests.core.laws import standing_specs
 from tests.core.practice import CARER, CLIENT, EXERCISES, alone, full_plan, plan, planned
 
-# closed eyes are offered on the carer's clock alone, so not in what is only counted
-FORMS = [
-    (exercise.id, form.id)
-    for exercise in EXERCISES.values()
-    for form in exercise.forms
-    if form.eyes is Eyes.OPEN or form.measure is Measure.TIMED
-]
+FORMS = [(exercise.id, form.id) for exercise in EXERCISES.values() for form in exercise.forms]
 
 
 def any_body(*items: Planned) -> Plan:
