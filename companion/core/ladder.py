@@ -33,8 +33,10 @@ class Rung:
 
 def allowed(form: Form, plan: Plan, clock: Clock, carer: bool) -> bool:
     """Whether this plan admits a form at all, kept on that clock, with a carer there or not."""
+    # who closes their eyes reads no screen: the carer keeps the time, or counts aloud
+    blind = clock is Clock.CARER or form.measure is Measure.COUNTED
     return not (
-        (form.eyes is Eyes.CLOSED and not (plan.eyes_closed and clock is Clock.CARER and carer))
+        (form.eyes is Eyes.CLOSED and not (plan.eyes_closed and blind and carer))
         or (form.needs_free_ankle and plan.ankle_blocked)
         or (form.needs_two_hands and plan.one_good_hand)
         or ((form.needs_carer or clock is Clock.CARER) and not carer)

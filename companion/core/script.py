@@ -15,6 +15,7 @@ from companion.core.programme import (
     AskAfter,
     Clock,
     Exercise,
+    Eyes,
     Plan,
     Planned,
     Role,
@@ -63,7 +64,7 @@ def needs_carer(plan: Plan, exercises: Mapping[str, Exercise]) -> bool:
         return True
     ladders = (ladder(planned, exercises[planned.exercise], plan, carer=True) for planned in plan.exercises)
     rungs = (rung for rungs in ladders for rung in rungs if rung.eased >= 0)
-    return any(rung.form.needs_carer or rung.clock is Clock.CARER for rung in rungs)
+    return any(rung.form.needs_carer or rung.clock is Clock.CARER or rung.form.eyes is Eyes.CLOSED for rung in rungs)
 
 
 def emergency(number: str, now: bool = False, carer: bool = False) -> tuple[Words, ...]:

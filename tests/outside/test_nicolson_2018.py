@@ -13,9 +13,11 @@ def lines_of_a_week() -> list[str]:
     return caption(week, Wording(TEXTS, "en", week.zone)).splitlines()
 
 
-def test_the_figures_of_sessions_and_of_effort_say_in_their_line_that_they_were_reported() -> None:
-    told = [line for line in lines_of_a_week() if line.startswith(("Sessions", "Effort"))]
-    assert len(told) == 2
+def test_the_figures_outside_the_stances_say_in_their_line_that_they_were_reported() -> None:
+    told = [
+        line for line in lines_of_a_week() if line.startswith(("Sessions", "Effort", "Hand reported", "Steps", "Made easier"))
+    ]
+    assert len(told) >= 4
     assert all(re.search(r"\breported\b.*\d", line) for line in told), told
 
 

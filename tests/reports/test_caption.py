@@ -38,9 +38,9 @@ def test_the_usual_week_in_words_and_numbers() -> None:
         "One leg, 60 s: weaker 0 of 4 (0 of 5), 2nd quarter; stronger 2 of 4 (0 of 5), last quarter.",
         "Stand and clap (one leg, on the toes), count of 3: "
         "weaker 0 of 4 (0 of 5), count 2; stronger 4 of 4 (5 of 5), count 3.",
-        "Hand support: fingertips 8, hovering 22 (of 30 bouts).",
-        "Steps 10, hand touches 0.",
-        "Made easier 0 of 30 bouts.",
+        "Hand reported: fingertips 8, hovering 22 (of 30 bouts).",
+        "Steps reported 10, hand touches 0.",
+        "Made easier, reported: 0 of 30 bouts.",
         "Effort reported: medium 4, hard 1 (of 5 sessions).",
         "Carer present: verified 5 (of 5 sessions).",
         "No decision is waiting.",

@@ -297,9 +297,9 @@ def test_more_than_70_percent_is_said_with_its_source_and_less_is_not_judged() -
 
 def test_hand_stage_steps_touches_and_easing_are_counted_with_their_denominator() -> None:
     assert Chart(SAMPLES["one_side"]()).texts("support") == [
-        "Hand support: fingertips 20, hovering 20 (of 40 bouts).",
-        "Steps 20, hand touches 0.",
-        "Made easier 20 of 40 bouts.",
+        "Hand reported: fingertips 20, hovering 20 (of 40 bouts).",
+        "Steps reported 20, hand touches 0.",
+        "Made easier, reported: 20 of 40 bouts.",
     ]
 
 

@@ -153,12 +153,12 @@ report-first-week = No record of the week before.
 ## 4. Hand, steps, touches, made easier
 
 report-heading-support = HAND AND STEPS, AS REPORTED
-report-hands = Hand support: { $hands } (of { $bouts } bouts).
+report-hands = Hand reported: { $hands } (of { $bouts } bouts).
 report-hand-count = { $hand } { $count }
-report-broke = Steps { $steps }, hand touches { $touches }.
+report-broke = Steps reported { $steps }, hand touches { $touches }.
 report-leaned = Legs leaned on the chair { $count }.
 report-feet-down = The foot came down { $count }.
-report-eased = Made easier { $count } of { $bouts } bouts.
+report-eased = Made easier, reported: { $count } of { $bouts } bouts.
 report-harder = Harder, in the opened range: { $count }.
 
 ## 5. Effort, carer, own words, the decision that waits
