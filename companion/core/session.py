@@ -72,16 +72,20 @@ def due(session: Session, patience: Patience) -> datetime | None:
         return (session.clock_began or session.since) + timedelta(seconds=step.seconds)
     waits = [patience.idle_s]
     if isinstance(step, Ask | Counted) and step.watch:
-        rest = _rest_allowed(step, patience)
+        rest = _rest_allowed(session, patience)
         waits = [rest + (patience.nudge_s, patience.carer_nudge_s, patience.no_word_s)[min(session.nudged, 2)]]
     if isinstance(step, Gate | Ask) and step.patience is not None:
         waits.append(step.patience)
     return session.since + timedelta(seconds=min(waits))
 
 
-def _rest_allowed(step: Ask | Counted, patience: Patience) -> int:
-    """Seconds in which nothing is asked of somebody who may still be resting before a bout."""
-    return patience.check_fresh_s if isinstance(step, Counted) and step.unhurried else 0
+def _rest_allowed(session: Session, patience: Patience) -> int:
+    """Seconds in which nothing is asked of somebody who may still be resting before a bout: while the check is fresh."""
+    step = session.current
+    if not isinstance(step, Counted) or not step.unhurried or session.checked_at is None:
+        return 0
+    # whole seconds, so that what is due and what was waited for are equal to the microsecond
+    return max(0, patience.check_fresh_s - int((session.since - session.checked_at).total_seconds()))
 
 
 def interrupt(session: Session, at: datetime, quality: Quality | None) -> tuple[Session, tuple[Effect, ...]]:
@@ -245,7 +249,7 @@ class _Run:
 
     def _no_answer(self, step: Ask | Counted) -> None:
         session = self.session
-        waited = self._waited() - _rest_allowed(step, self.patience)
+        waited = self._waited() - _rest_allowed(session, self.patience)
         if isinstance(step, Ask) and step.patience is not None and waited >= step.patience:
             self.effects.append(ClearButtons(step.to, step.card))
             if step.otherwise is not None:

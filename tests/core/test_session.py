@@ -459,3 +459,17 @@ def test_an_event_that_does_not_fit_changes_nothing() -> None:
     was = it.client
     it.do(Woke(it.now))
     assert it.client == was
+
+
+def test_a_second_side_that_no_ready_starts_is_followed_up_once_the_check_is_no_longer_fresh() -> None:
+    """The result is what starts it, so a rest may be as long as the check is good, and no longer."""
+    it = home(plan(planned("toes"))).start().check()
+    checked = it.session.checked_at
+    assert checked is not None
+    it.reach("b2.2.count")
+    it.until(checked + timedelta(seconds=1800 + 179))
+    assert "nudge" not in it.heard(CLIENT)
+    it.wait(1)
+    assert "nudge" in it.keys(CLIENT)
+    it.wait(420)
+    assert it.over and it.ended[0].ending is Ending.NO_WORD
