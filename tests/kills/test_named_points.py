@@ -1,0 +1,268 @@
+"""The real process is killed at named points, and started again: fetched, before and after the commit, on the wire.
+
+Each point is reached without luck: the test holds the database's write lock, or an answer, or kills at the very moment
+at which a request arrives.
+"""
+
+import asyncio
+import contextlib
+import sqlite3
+from collections.abc import AsyncIterator, Callable, Coroutine, Iterator
+from contextlib import AbstractAsyncContextManager
+from dataclasses import dataclass
+from pathlib import Path
+
+from companion.core.care import Client
+from companion.core.effects import Urgency
+from companion.core.observations import Bout
+from companion.rehearsal.server import Fault, Phone, RehearsalServer
+from companion.runtime.clock import RealClock
+from companion.store import OutboxState, Store
+from tests.crowd import Pace, home, phones, reminded_at, resting, write
+from tests.kills.ledger import Ledger
+from tests.playing import CONTENT
+from tests.process import Companion, Tap, until
+
+DATABASE = "companion.sqlite3"
+HELD_S = 60.0
+"""Real seconds for which an answer is held: longer than anything here takes."""
+
+REMINDER = "Time to practise."
+CUE = "Time."
+GO = "Go. 1 seconds."
+INTO_PLACE = "Get into place. 2 seconds."
+DECLINED = "No practice today. That is fine."
+EMERGENCY = "In an emergency, call 112 now."
+HELD = "All exercise is stopped until the therapist lifts it."
+LOST_CUE = "Sorry. The clock stopped. I do not know your time."
+
+RULES = CONTENT.library.rules("112")
+QUICK = Pace(hold_s=1, into_place_s=2, rest_s=1)
+
+
+@dataclass
+class Point:
+    """One client at home, the platform, and the companion."""
+
+    server: RehearsalServer
+    companion: Companion
+    phone: Phone
+    therapist: Phone
+    database: Path
+
+    async def ledger(self) -> Ledger:
+        return await Ledger.read(self.database)
+
+    async def start(self) -> None:
+        await self.companion.start()
+        await self.server.wait_quiet()
+
+    async def restart(self) -> None:
+        """After a kill: nothing goes wrong any more."""
+        await self.companion.gone()
+        self.server.faults.cancel_all()
+        await self.companion.start()
+
+    async def stop(self) -> Ledger:
+        """End it in order, once nothing is under way; what it left."""
+        await self.server.wait_quiet()
+        await self.companion.stop()
+        return await self.ledger()
+
+    def press(self, choice: str) -> int:
+        """Press the newest button of that choice; the number of the update."""
+        for message in reversed(self.phone.messages):
+            for button in (button for row in message.buttons for button in row):
+                if (button.data or "").endswith(f"|{choice}"):
+                    return self.phone.press(button.label, message.message_id)
+        raise AssertionError(f"nothing to press for {choice}: {self.phone.what_is_on_it()}")
+
+    async def sees(self, line: str, on: Phone | None = None) -> None:
+        """Wait until something that the bot said or changed on that phone has this line."""
+        await until(self.server, lambda: self.times(line, on, ("text", "edit")) > 0)
+
+    async def can_press(self, choice: str) -> None:
+        """Wait until there is such a button on the client's phone."""
+
+        def there() -> bool:
+            datas = [button.data or "" for one in self.phone.messages for row in one.buttons for button in row]
+            return any(data.endswith(f"|{choice}") for data in datas)
+
+        await until(self.server, there)
+
+    def times(self, line: str, on: Phone | None = None, kinds: tuple[str, ...] = ("text",)) -> int:
+        """How many new messages of the bot on that phone had this line."""
+        user = (on or self.phone).user_id
+        said = [one for one in self.server.entries if one.user_id == user and one.way == "out" and one.kind in kinds]
+        return sum(line in one.text.splitlines() for one in said)
+
+    def kill_at(self, method: str, on: Phone, taken: bool) -> None:
+        """Kill the companion the moment such a request arrives; `taken` says whether the platform does it."""
+
+        def told(arrived: str, chat_id: int | None) -> bool:
+            return arrived == method and chat_id == on.user_id and self.companion.kill()
+
+        self.server.faults.order(Tap(told=told, kind="accepted_then_lost" if taken else "cut"))
+
+    @contextlib.contextmanager
+    def locked(self) -> Iterator[None]:
+        """Nobody else can write to the database meanwhile, so nobody can commit."""
+        connection = sqlite3.connect(self.database, isolation_level=None)
+        try:
+            connection.execute("BEGIN IMMEDIATE")
+            yield
+        finally:
+            connection.close()
+
+
+@contextlib.asynccontextmanager
+async def at_home(folder: Path, client: Client) -> AsyncIterator[Point]:
+    """That client, written down; the companion is not started yet."""
+    server, database = RehearsalServer(now=RealClock().now), folder / DATABASE
+    await write(database, [client], RULES)
+    await server.start()
+    known = phones(server, 1)
+    companion = Companion(server, database)
+    try:
+        yield Point(server, companion, known["c0"], known["t0"], database)
+    finally:
+        if companion.running:
+            companion.kill()
+            await companion.gone()
+        await server.stop()
+
+
+def reminded(folder: Path) -> AbstractAsyncContextManager[Point]:
+    """A client who is reminded as soon as the companion runs."""
+    now = RealClock().now()
+    return at_home(folder, reminded_at(home(0, now), now))
+
+
+def practising(folder: Path) -> AbstractAsyncContextManager[Point]:
+    """A client in a rest that is over as soon as the companion runs. The next hold takes a second."""
+    now = RealClock().now()
+    return at_home(folder, resting(home(0, now, QUICK), RULES, now))
+
+
+async def side_by_side(folder: Path, scenario: Callable[[Path, bool], Coroutine[None, None, None]]) -> None:
+    """The scenario with a request that the platform did, and with one that never reached it."""
+    folders = {taken: folder / ("taken" if taken else "not_taken") for taken in (True, False)}
+    for own in folders.values():
+        own.mkdir()
+        # one after the other: Alembic makes tables for one thread at a time
+        await (await Store.open(own / DATABASE)).close()
+    async with asyncio.TaskGroup() as both:
+        for taken, own in folders.items():
+            both.create_task(scenario(own, taken))
+
+
+async def test_a_press_that_was_fetched_and_not_committed_is_handled_after_the_restart(tmp_path: Path) -> None:
+    async with reminded(tmp_path) as point:
+        await point.companion.start()
+        await point.can_press("not_today")
+        with point.locked():
+            number = point.press("not_today")
+            # handed over, and nobody fetches again
+            await until(point.server, lambda: point.server.idle and not point.server.updates.held)
+            point.companion.kill()
+            await point.companion.gone()
+        assert (await point.ledger()).updates()[number] == 0
+        await point.restart()
+        await point.sees(DECLINED)
+        ledger = await point.stop()
+        assert ledger.updates()[number] == 1
+        assert point.times(DECLINED, kinds=("text", "edit")) == 1
+
+
+async def test_a_press_that_was_committed_and_not_confirmed_is_counted_once(tmp_path: Path) -> None:
+    async with reminded(tmp_path) as point:
+        await point.companion.start()
+        await point.can_press("not_today")
+        point.server.faults.order(Fault(kind="slow", method="answerCallbackQuery", seconds=HELD_S))
+        number = point.press("not_today")
+        await until(point.server, lambda: any(call.method == "answercallbackquery" for call in point.server.calls))
+        point.companion.kill()
+        await point.companion.gone()
+        assert (await point.ledger()).updates()[number] == 1
+        assert [update.number for update in point.server.updates.unconfirmed] == [number]
+        await point.restart()
+        await point.sees(DECLINED)
+        ledger = await point.stop()
+        assert ledger.updates()[number] == 1
+        assert point.server.updates.unconfirmed == []
+
+
+async def test_a_reminder_on_the_wire_is_not_repeated(tmp_path: Path) -> None:
+    async def scenario(folder: Path, taken: bool) -> None:
+        async with reminded(folder) as point:
+            point.kill_at("sendmessage", point.phone, taken)
+            await point.companion.start()
+            await point.restart()
+            number = point.phone.type("/more")
+            await point.can_press("practise")
+            ledger = await point.stop()
+            assert ledger.updates()[number] == 1
+            assert [row.state for row in ledger.outbox if row.urgency is Urgency.REMINDER] == [OutboxState.LOST]
+            assert point.times(REMINDER) == taken
+
+    await side_by_side(tmp_path, scenario)
+
+
+async def test_an_end_cue_on_the_wire_is_not_repeated_and_what_happened_is_asked(tmp_path: Path) -> None:
+    async def scenario(folder: Path, taken: bool) -> None:
+        async with practising(folder) as point:
+            await point.companion.start()
+            await point.can_press("ready")
+            point.press("ready")
+            await point.sees(GO)
+            point.kill_at("sendmessage", point.phone, taken)
+            await point.restart()
+            await point.sees(LOST_CUE)
+            point.press("held")
+            await point.can_press("ready")
+            ledger = await point.stop()
+            assert point.times(CUE) == taken
+            # the hold is written down once, and nobody claims to know how long it was
+            assert [bout.practised_s for bout in holds(ledger)] == [None]
+
+    await side_by_side(tmp_path, scenario)
+
+
+async def test_a_go_on_the_wire_is_said_again_where_it_stands_and_one_clock_runs(tmp_path: Path) -> None:
+    async def scenario(folder: Path, taken: bool) -> None:
+        async with practising(folder) as point:
+            await point.companion.start()
+            await point.can_press("ready")
+            point.press("ready")
+            await point.sees(INTO_PLACE)
+            point.kill_at("editmessagetext", point.phone, taken)
+            await point.restart()
+            await point.sees(CUE)
+            point.press("clean")
+            await point.can_press("ready")
+            ledger = await point.stop()
+            assert point.times(CUE) == 1
+            assert [bout.practised_s for bout in holds(ledger)] == [QUICK.hold_s]
+
+    await side_by_side(tmp_path, scenario)
+
+
+async def test_an_alert_on_the_wire_comes_through_whatever_became_of_it(tmp_path: Path) -> None:
+    async def scenario(folder: Path, taken: bool) -> None:
+        async with reminded(folder) as point:
+            point.kill_at("sendmessage", point.therapist, taken)
+            await point.companion.start()
+            number = point.phone.type("Something is wrong")
+            await point.restart()
+            await until(point.server, lambda: point.times(HELD, point.therapist) == 1 + taken)
+            ledger = await point.stop()
+            assert ledger.updates()[number] == 1
+            assert point.times(EMERGENCY) == 1
+            assert ledger.clients[0].hold is not None
+
+    await side_by_side(tmp_path, scenario)
+
+
+def holds(ledger: Ledger) -> list[Bout]:
+    """The bouts of the exercise that follows the first rest."""
+    return [one for one in ledger.observations["c0"] if isinstance(one, Bout) and one.exercise == "half_step"]
