@@ -180,7 +180,9 @@ async def test_on_the_real_clock_the_scheduler_rings_when_the_next_alarm_is_due(
         async with asyncio.timeout(10):
             await sleepers.rang.wait()
     finally:
-        running.cancel()
+        async with alarms.turn:
+            running.cancel()
+        await asyncio.gather(running, return_exceptions=True)
     assert sleepers.ids() == ["a"]
     assert START + timedelta(seconds=sleepers.woken[0][1]) >= due
 
