@@ -35,6 +35,7 @@ from companion.runtime.clock import Clock, RealClock
 from companion.runtime.pace import Limits
 from companion.runtime.routing import PERSON_WAKE_CLASS
 from companion.runtime.runtime import Options, Outside, Runtime
+from companion.runtime.written import Source, write_down
 from companion.settings import Settings
 from companion.store import Store
 from companion.store.transactions import Tx
@@ -47,7 +48,7 @@ LINK_LIFE = timedelta(days=14)
 
 @dataclass(frozen=True, slots=True)
 class Setup:
-    """What a companion is made from."""
+    """What a companion is made from. Only a rehearsal is not `durable`: it need not outlive the machine's power."""
 
     token: str
     api: str
@@ -55,6 +56,7 @@ class Setup:
     emergency_number: str
     content: Path | None = None
     rate: float = 25.0
+    durable: bool = True
 
     @classmethod
     def of(cls, settings: Settings) -> Self:
@@ -94,6 +96,7 @@ class App:
     def __init__(self, setup: Setup, content: Content, store: Store, clock: Clock) -> None:
         texts = content.texts
         rules = content.library.rules(setup.emergency_number)
+        self.content = content
         self.store = store
         self.wire: Wire = connect(setup.token, setup.api)
         self._assessor = ChildAssessor(store, content.folder, clock)
@@ -110,7 +113,7 @@ class App:
         Raises FoundWrong for content, UsedWrong for a second start, DatabaseUnusable.
         """
         content = content or Content.read(setup.content)
-        store = await Store.open(setup.database)
+        store = await Store.open(setup.database, durable=setup.durable)
         try:
             return cls(setup, content, store, clock or RealClock())
         except BaseException:
@@ -199,23 +202,27 @@ class Invitation:
 
 @dataclass(frozen=True, slots=True)
 class Enrolled:
-    """What an enrolment made. `already` are clients that were there before; their plans were not touched."""
+    """What an enrolment made. `already` are clients who were there before; `renewed` those of them whose plan is new."""
 
     invitations: tuple[Invitation, ...]
     already: tuple[str, ...]
+    renewed: tuple[str, ...] = ()
 
 
-async def enrol(store: Store, enrolment: Enrolment, rules: Rules, clock: Clock) -> Enrolled:
+async def enrol(store: Store, enrolment: Enrolment, content: Content, clock: Clock) -> Enrolled:
     """Write people and plans down, all of them or none, with a fresh link for each who has not joined yet.
 
-    Who is there already (the same id, name and role) gets the further clients. A client who is there is left as they
-    are, plan and people. UsedWrong: an id means somebody else already, or a user id is taken.
+    Who is there already (the same id, name and role) gets the further clients. A client who is there gets the plan of the
+    file if it differs; their people are left as they are. UsedWrong: an id means somebody else already, or a user id is
+    taken.
     """
-    now = clock.now()
+    now, rules = clock.now(), content.library.without_number
     async with store.writing() as tx:
         fresh = [one for one in enrolment.clients if await tx.client(one.id) is None]
         for client in fresh:
             await _enrol_client(tx, client, rules, now)
+        known = [one for one in enrolment.clients if one not in fresh]
+        renewed = [one.id for one in known if await _renew(tx, one, content, now)]
         invitations = []
         for one in enrolment.people:
             person = await _enrol_person(tx, one, fresh, rules)
@@ -223,8 +230,7 @@ async def enrol(store: Store, enrolment: Enrolment, rules: Rules, clock: Clock) 
                 invitation = Invitation(person, clock.token(), now + LINK_LIFE)
                 await tx.add_link(invitation.payload, person.id, invitation.until)
                 invitations.append(invitation)
-    already = tuple(one.id for one in enrolment.clients if one not in fresh)
-    return Enrolled(tuple(invitations), already)
+    return Enrolled(tuple(invitations), tuple(one.id for one in known), tuple(renewed))
 
 
 async def _enrol_client(tx: Tx, one: EnrolledClient, rules: Rules, now: datetime) -> None:
@@ -234,6 +240,23 @@ async def _enrol_client(tx: Tx, one: EnrolledClient, rules: Rules, now: datetime
     client = decision.client
     await tx.add_client(client, clients.wake_at(client, rules), int(clients.wake_class(client)))
     await tx.journal(f"enrol:{one.id}", Subject("client", one.id), event, decision.effects)
+
+
+async def _renew(tx: Tx, one: EnrolledClient, content: Content, now: datetime) -> bool:
+    """Prescribe the plan of the file, if it is another than the client has. The client is told; a session ends as it began."""
+    client = await tx.client(one.id)
+    assert client is not None
+    before = client.plan
+    if before is not None and replace(one.plan, version=before.version) == before:
+        return False
+    event = Prescribed(now, replace(one.plan, version=before.version + 1 if before else 1))
+    rules, subject = content.library.without_number, Subject("client", one.id)
+    decision = clients.step(client, event, rules)
+    client = decision.client
+    await tx.save_client(client, clients.wake_at(client, rules), int(clients.wake_class(client)))
+    await write_down(tx, Source(subject, (one.id,), now, on_wire=None), decision.effects, content.texts)
+    await tx.journal(f"enrol:{one.id}:{event.plan.version}", subject, event, decision.effects)
+    return True
 
 
 async def _enrol_person(tx: Tx, one: EnrolledPerson, fresh: list[EnrolledClient], rules: Rules) -> Person | None:

@@ -46,7 +46,7 @@ class Stage:
         self._watchers.append(watcher)
         await self.server.start()
         opened = await App.open(self._setup(), self.clock, self.content)
-        enrolled = await app.enrol(opened.store, enrolment, opened.runtime.handler.rules, self.clock)
+        enrolled = await app.enrol(opened.store, enrolment, opened.content, self.clock)
         await self._start(opened)
         return enrolled
 
@@ -95,7 +95,7 @@ class Stage:
                 return
 
     def _setup(self) -> Setup:
-        return Setup(self.server.token, self.server.base_url, self.database, EMERGENCY_NUMBER)
+        return Setup(self.server.token, self.server.base_url, self.database, EMERGENCY_NUMBER, durable=False)
 
     async def _start(self, opened: App) -> None:
         opened.runtime.handler.watchers.extend(self._watchers)

@@ -23,10 +23,15 @@ _ALWAYS = (
 )
 
 
-def writer(database: Path) -> AsyncEngine:
-    """The engine that writes. It has one connection, and whoever has it has the write lock."""
+def writer(database: Path, *, durable: bool = True) -> AsyncEngine:
+    """The engine that writes. It has one connection, and whoever has it has the write lock.
+
+    Without `durable` a commit is not waited for until it is on the disk: what is committed outlives this process, but
+    perhaps not the machine's power.
+    """
     engine = _asynchronous(database, 1)
-    _prepare(engine.sync_engine, _ALWAYS, "BEGIN IMMEDIATE")
+    pragmas = _ALWAYS if durable else (*_ALWAYS, "PRAGMA synchronous = OFF")
+    _prepare(engine.sync_engine, pragmas, "BEGIN IMMEDIATE")
     return engine
 
 

@@ -24,20 +24,21 @@ class Store:
     record that does not fit its shape.
     """
 
-    def __init__(self, database: Path, lock: ActiveLock | None) -> None:
+    def __init__(self, database: Path, lock: ActiveLock | None, *, durable: bool = True) -> None:
         self._database = database
         self._lock = lock
-        self._writer, self._reader = writer(database), reader(database)
+        self._writer, self._reader = writer(database, durable=durable), reader(database)
         self._records, self._scripts = Records(), Scripts()
         # First come, first served; the pool would also let a writer wait, but only for so long.
         self._turn = asyncio.Lock()
 
     @classmethod
-    async def open(cls, database: Path, *, active: bool = True) -> Self:
+    async def open(cls, database: Path, *, active: bool = True, durable: bool = True) -> Self:
         """Open the file, or make it, and bring its tables up to date.
 
         `active` takes the lock that only one process can hold; a second one gets `UsedWrong` (exit code 2). With
         `active=False` (enrolment, reports) the lock is only taken, and let go, if tables must be brought up to date.
+        `durable=False` does not wait for the disk: for a database that may be lost with the machine, as a rehearsal's.
         Raises `DatabaseUnusable`, saying what to do: not readable, not a companion's database, of a newer version.
         """
         lock = ActiveLock(database)
@@ -48,14 +49,14 @@ class Store:
             except BaseException:
                 lock.let_go()
                 raise
-            return cls(database, lock)
+            return cls(database, lock, durable=durable)
         if not await asyncio.to_thread(is_up_to_date, database):
             lock.take()
             try:
                 await asyncio.to_thread(bring_up_to_date, database)
             finally:
                 lock.let_go()
-        return cls(database, None)
+        return cls(database, None, durable=durable)
 
     async def close(self) -> None:
         """Close all connections and let the lock go. Twice is fine."""
