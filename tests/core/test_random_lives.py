@@ -85,7 +85,7 @@ class Session(Life):
         self.it = home(full_plan(**more)).start().check()
 
 
-EXAMPLES = settings(max_examples=150, stateful_step_count=60)
+EXAMPLES = settings(max_examples=100, stateful_step_count=50)
 
 
 def test_the_laws_hold_in_any_life() -> None:
