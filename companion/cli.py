@@ -97,11 +97,12 @@ def _enrol(arguments: argparse.Namespace) -> int:
     bot = arguments.bot or asyncio.run(_bot_name(settings))
 
     async def write(store: Store) -> app.Enrolled:
-        return await app.enrol(store, enrolled, content.library.without_number, RealClock())
+        return await app.enrol(store, enrolled, content, RealClock())
 
     done = asyncio.run(_with_store(settings, write, make=True))
     for client in done.already:
-        print(f"{client} is enrolled already and was left as they are.", file=sys.stderr)
+        what = "has the plan of this file from now on" if client in done.renewed else "was left as they are"
+        print(f"{client} is enrolled already and {what}.", file=sys.stderr)
     for one in done.invitations:
         print(f"{one.person.id} ({one.person.name}, {one.person.role}): https://t.me/{bot}?start={one.payload}")
     if done.invitations:

@@ -41,7 +41,7 @@ class Play:
         people = enrolment.load(file, CONTENT.library, CONTENT.texts)
         store = await Store.open(self.database, active=False)
         try:
-            return await enrol(store, people, CONTENT.library.rules("112"), self.clock)
+            return await enrol(store, people, CONTENT, self.clock)
         finally:
             await store.close()
 

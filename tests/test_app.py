@@ -104,6 +104,25 @@ async def test_enrolling_again_gives_new_links_to_those_who_have_not_joined(play
     assert not {invitation.payload for invitation in second.invitations} & set(links.values())
 
 
+async def test_enrolling_again_with_another_plan_prescribes_it_and_tells_the_client(play: Play, tmp_path: Path) -> None:
+    enrolled = await play.enrol()
+    file = tmp_path / "people.yaml"
+    file.write_text(FILE.read_text(encoding="utf-8").replace("rest_s: 60", "rest_s: 90"), encoding="utf-8")
+    async with play.running():
+        await play.join(enrolled)
+        assert (await play.enrol(file)).renewed == ("mara",)
+        assert (await play.enrol(file)).renewed == (), "the same plan again is nothing new"
+        # on the machine's clock the sender looks every 30 s; here it is somebody's word that makes it look
+        play.phone("mara").type("good morning")
+        await play.pass_by(60)
+        told = [message.text for message in play.phone("mara").messages]
+        assert [text for text in told if "changed your plan" in str(text)] == ["Your therapist changed your plan."]
+    async with play_store(play) as store, store.reading() as reading:
+        client = await reading.client("mara")
+    assert client is not None and client.plan is not None
+    assert (client.plan.rest_s, client.plan.version) == (90, 2)
+
+
 async def test_an_id_that_means_somebody_else_is_refused_and_nothing_is_written(play: Play, tmp_path: Path) -> None:
     await play.enrol()
     file = tmp_path / "other.yaml"

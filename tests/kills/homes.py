@@ -100,7 +100,7 @@ async def enrol_homes(database: Path, content: Content, homes: int) -> Enrolled:
     quick = replace(read, clients=tuple(replace(client, plan=_quick(client.plan)) for client in read.clients))
     store = await Store.open(database, active=False)
     try:
-        return await enrol(store, quick, content.library.rules("112"), RealClock())
+        return await enrol(store, quick, content, RealClock())
     finally:
         await store.close()
 
