@@ -40,7 +40,7 @@ from companion.core.events import (
 from companion.core.observations import Answer, CarerSeen, DayClosed, Ending, Quality, Reporter
 from companion.core.programme import CheckStyle, Rules
 from companion.core.schedule import end_of_day, instant, local_day, next_due, next_report, out_of_quiet, reported_week
-from companion.core.script import compile_session
+from companion.core.script import compile_session, in_library
 from companion.core.session import advance, begin, carer_left, due, in_doubt, interrupt, stopped
 from companion.core.showing import countdown, standing
 from companion.core.steps import Over
@@ -387,7 +387,7 @@ def start_session(turn: Turn) -> None:
     if client.off_day == turn.today:
         turn.say(to, words("off-today"), **ANSWER)
         return
-    if client.plan is None:
+    if client.plan is None or not in_library(client.plan, turn.rules.exercises):
         turn.say(to, words("no-plan"), **ANSWER)
         return
     carer = client.people.carer if client.people.carer in client.joined else None

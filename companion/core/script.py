@@ -55,6 +55,14 @@ def planned_sides(planned: Planned, exercise: Exercise) -> tuple[Side | None, ..
     return (Side.WEAKER, Side.STRONGER) if front else (Side.STRONGER, Side.WEAKER)
 
 
+def in_library(plan: Plan, exercises: Mapping[str, Exercise]) -> bool:
+    """Whether the library still has every exercise and form that the plan names: content may have changed since."""
+    return all(
+        planned.exercise in exercises and {planned.form, planned.hardest} <= {form.id for form in exercises[planned.exercise].forms}
+        for planned in plan.exercises
+    )
+
+
 def needs_carer(plan: Plan, exercises: Mapping[str, Exercise]) -> bool:
     """Whether the plan asks for a carer beside the client in this session: always, or for something planned or easier.
 

@@ -1,5 +1,6 @@
 """The care of a client: reminders, days, reports, presses that come late, twice or from elsewhere."""
 
+from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 
 from companion.core import client as care
@@ -302,6 +303,14 @@ def test_without_a_plan_nothing_is_due_and_the_first_plan_starts_now() -> None:
     assert care.wake_at(it.client, it.rules) is None
     it.do(Prescribed(it.now, full_plan()))
     assert it.wake == NINE and it.heard(CLIENT) == []
+
+
+def test_a_plan_that_the_library_no_longer_fits_starts_nothing_and_says_whom_to_ask() -> None:
+    gone = replace(full_plan(), exercises=(replace(planned("press"), exercise="gone"),))
+    unknown = replace(full_plan(), exercises=(replace(planned("press"), hardest="gone"),))
+    for of in (gone, unknown):
+        it = home(of).start()
+        assert it.over and it.keys(CLIENT) == ["no-plan"]
 
 
 def test_a_new_plan_makes_nothing_due_in_the_past() -> None:
