@@ -19,6 +19,7 @@ from rich.progress import BarColumn, Progress, TaskProgressColumn, TextColumn, T
 
 from companion.app import Content
 from companion.content.folders import scenarios_dir, shown
+from companion.errors import UsedWrong
 from companion.rehearsal.play import Files, Play
 from companion.rehearsal.scenario import Scenario
 from companion.rehearsal.scenario_file import Readers, load, path_of
@@ -66,11 +67,21 @@ def rehearse_command(names: list[str], out: Path | None = None) -> int:
     """Play scenarios by name (default: the fortnight) and say where everything is. The exit code."""
     content = Content.read()
     scenarios = read_scenarios(names or [DEFAULT], content)
+    target = _folder(out or OUT)
     with _bar(scenarios) as tell:
-        results = asyncio.run(rehearse(scenarios, out or OUT, content, tell))
+        results = asyncio.run(rehearse(scenarios, target, content, tell))
     for result in results:
         _report(result)
     return 1 if any(result.faults for result in results) else 0
+
+
+def _folder(out: Path) -> Path:
+    """The folder, made if need be. UsedWrong if it can not be one."""
+    try:
+        out.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise UsedWrong(f"{out} can not be written: {error.strerror}. Give --out a folder.") from None
+    return out
 
 
 def _report(result: Rehearsed) -> None:

@@ -45,6 +45,12 @@ def test_an_unknown_scenario_is_refused_before_anything_is_played(tmp_path: Path
     assert not (tmp_path / "out").exists()
 
 
+def test_a_place_that_can_not_be_a_folder_is_refused(tmp_path: Path) -> None:
+    (tmp_path / "out").write_text("a file")
+    with pytest.raises(UsedWrong, match=r"out can not be written: .+ Give --out a folder\."):
+        player.rehearse_command(["fortnight"], tmp_path / "out")
+
+
 def test_a_broken_scenario_is_refused_before_anything_is_played(own_scenarios: Path, tmp_path: Path) -> None:
     (own_scenarios / "broken.yaml").write_text("title: Broken\n")
     with pytest.raises(FoundWrong) as wrong:
