@@ -57,10 +57,8 @@ def planned_sides(planned: Planned, exercise: Exercise) -> tuple[Side | None, ..
 
 def in_library(plan: Plan, exercises: Mapping[str, Exercise]) -> bool:
     """Whether the library still has every exercise and form that the plan names: content may have changed since."""
-    return all(
-        planned.exercise in exercises and {planned.form, planned.hardest} <= {form.id for form in exercises[planned.exercise].forms}
-        for planned in plan.exercises
-    )
+    forms = {exercise.id: {form.id for form in exercise.forms} for exercise in exercises.values()}
+    return all({planned.form, planned.hardest} <= forms.get(planned.exercise, set()) for planned in plan.exercises)
 
 
 def needs_carer(plan: Plan, exercises: Mapping[str, Exercise]) -> bool:
