@@ -50,7 +50,7 @@ def sleepers(monkeypatch: pytest.MonkeyPatch) -> Sleepers:
     return made
 
 
-async def sleep(world: World, *rows: tuple[str, float, int]) -> None:
+async def asleep(world: World, *rows: tuple[str, float, int]) -> None:
     """Write clients down: id, the second at which they want to be woken, and the class."""
     async with world.store.writing() as tx:
         for client_id, second, wake_class in rows:
@@ -59,7 +59,7 @@ async def sleep(world: World, *rows: tuple[str, float, int]) -> None:
 
 
 async def test_each_is_woken_at_its_own_moment(world: World, sleepers: Sleepers) -> None:
-    await sleep(world, ("b", 20, 0), ("a", 10, 0), ("c", 30, 1))
+    await asleep(world, ("b", 20, 0), ("a", 10, 0), ("c", 30, 1))
     await world.clock.move(at(25))
     assert sleepers.woken == [("a", 10), ("b", 20)]
     await world.clock.move(at(60))
@@ -67,7 +67,7 @@ async def test_each_is_woken_at_its_own_moment(world: World, sleepers: Sleepers)
 
 
 async def test_of_those_due_the_live_ones_come_first_then_the_earliest(world: World, sleepers: Sleepers) -> None:
-    await sleep(world, ("report", 1, 2), ("reminder 2", 3, 1), ("reminder 1", 2, 1), ("live 2", 9, 0), ("live 1", 8, 0))
+    await asleep(world, ("report", 1, 2), ("reminder 2", 3, 1), ("reminder 1", 2, 1), ("live 2", 9, 0), ("live 1", 8, 0))
     world.clock.set(at(100))
     await world.clock.move(at(100))
     assert sleepers.ids() == ["live 1", "live 2", "reminder 1", "reminder 2", "report"]
@@ -80,14 +80,14 @@ async def test_live_ones_are_looked_for_after_every_reminder(world: World, sleep
         return ()
 
     sleepers.says = a_slow_reminder
-    await sleep(world, ("r1", 10, 1), ("r2", 10, 1), ("live", 10.5, 0))
+    await asleep(world, ("r1", 10, 1), ("r2", 10, 1), ("live", 10.5, 0))
     await world.clock.move(at(10))
     assert sleepers.ids() == ["r1", "live", "r2"]
 
 
 async def test_an_alarm_of_the_same_row_has_a_new_key_each_time(world: World, sleepers: Sleepers) -> None:
     sleepers.next_at["a"] = at(20)
-    await sleep(world, ("a", 10, 0))
+    await asleep(world, ("a", 10, 0))
     await world.clock.move(at(15))
     sleepers.next_at.clear()
     await world.clock.move(at(60))
@@ -98,7 +98,7 @@ async def test_an_alarm_of_the_same_row_has_a_new_key_each_time(world: World, sl
 
 
 async def test_a_commit_that_wants_an_earlier_moment_is_heard(world: World, sleepers: Sleepers) -> None:
-    await sleep(world, ("far", 1000, 0), ("a", 2000, 0))
+    await asleep(world, ("far", 1000, 0), ("a", 2000, 0))
     await world.clock.move(at(5))
     sleepers.next_at["a"] = at(7)
     await world.runtime.handler.handle(Subject("client", "a"), Typed(at(5), "ada", ""), "k")
@@ -116,7 +116,7 @@ async def test_no_reminder_is_taken_while_sixty_wait_to_be_sent(world: World, sl
 
     sleepers.says = a_reminder
     sleepers.next_at["live"] = at(40)
-    await sleep(world, ("live", 30, 0), *((f"r{n:03}", 10, 1) for n in range(100)))
+    await asleep(world, ("live", 30, 0), *((f"r{n:03}", 10, 1) for n in range(100)))
     world.clock.set(at(10))
     await world.clock.move(at(10))
     assert len(sleepers.woken) == MOST_UNSENT_REMINDERS + len(world.platform.sent)
@@ -149,7 +149,7 @@ async def test_an_alarm_that_is_handled_and_still_stands_is_put_off(
     world: World, sleepers: Sleepers, caplog: pytest.LogCaptureFixture
 ) -> None:
     sleepers.next_at["a"] = at(1)
-    await sleep(world, ("a", 1, 0))
+    await asleep(world, ("a", 1, 0))
     await world.clock.move(at(50))
     assert sleepers.woken == [("a", 1)]
     assert "still stands" in caplog.text
@@ -160,7 +160,7 @@ async def test_an_alarm_that_is_handled_and_still_stands_is_put_off(
 async def test_an_alarm_whose_key_was_handled_before_is_put_off(world: World, sleepers: Sleepers) -> None:
     async with world.store.writing() as tx:
         await tx.journal("wake:client:a:1", Subject("client", "a"), Woke(START), ())
-    await sleep(world, ("a", 1, 0))
+    await asleep(world, ("a", 1, 0))
     await world.clock.move(at(50))
     assert sleepers.woken == []
     await world.clock.move(at(62))
