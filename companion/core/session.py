@@ -91,7 +91,7 @@ def _rest_allowed(session: Session, patience: Patience) -> int:
 def interrupt(session: Session, at: datetime, quality: Quality | None) -> tuple[Session, tuple[Effect, ...]]:
     """Cut off whatever is under way: a bout under way is written down with the time its clock ran, and `quality`.
 
-    A bout that was over and not yet told of did not end early: how it went is unknown. Takes back what is written down
+    A bout that was not surely under way did not end early: how it went is unknown. Takes back what is written down
     and not yet sent. The session has no draft afterwards and no clock running.
     """
     effects: list[Effect] = [TakeBack(TOPIC)]
@@ -100,8 +100,9 @@ def interrupt(session: Session, at: datetime, quality: Quality | None) -> tuple[
         if session.clock_began is not None and isinstance(step, Timed):
             ran = (at - session.clock_began).total_seconds()
             draft = replace(draft, practised_s=round(min(max(ran, 0.0), step.seconds), 1))
-        over = not isinstance(step, Timed | Counted)
-        cut = Quality.UNKNOWN if over and quality is Quality.ENDED_EARLY else quality
+        # where nobody said Ready, or where the bout was over, nobody knows that it ended early
+        under_way = isinstance(step, Timed) or (isinstance(step, Counted) and step.watch and not step.unhurried)
+        cut = quality if under_way or quality is not Quality.ENDED_EARLY else Quality.UNKNOWN
         # what somebody has said of a bout stays said
         effects.append(Record(write_down(draft, session.id, None if draft.get("quality") else cut)))
     return replace(session, draft=None, clock_began=None), tuple(effects)

@@ -473,3 +473,12 @@ def test_a_second_side_that_no_ready_starts_is_followed_up_once_the_check_is_no_
     assert "nudge" in it.keys(CLIENT)
     it.wait(420)
     assert it.over and it.ended[0].ending is Ending.NO_WORD
+
+
+def test_enough_before_anybody_said_ready_does_not_say_that_a_bout_ended_early() -> None:
+    seated = home(plan(planned("press"))).start().check()
+    second = home(plan(planned("toes"))).start().check().reach("b2.2.count")
+    ready = home(plan(planned("toes"))).start().check().reach("b1.2.count")
+    for it, quality in ((seated, Quality.UNKNOWN), (second, Quality.UNKNOWN), (ready, Quality.ENDED_EARLY)):
+        it.row(CLIENT, Control.ENOUGH)
+        assert it.bouts[-1].quality is quality
