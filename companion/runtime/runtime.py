@@ -81,7 +81,7 @@ class Runtime:
         await self._outbox.recover()
         await self.handler.drain()
         async with self.handler.store.reading() as reading:
-            live = await reading.clients()
+            live = await reading.live_clients()
         for client in live:
             self._show(client)
         for loop in self._loops:

@@ -53,6 +53,7 @@ _UNSENT_REMINDERS = select(
 )
 _ON_WIRE = select(outbox).where(ON_WIRE).order_by(outbox.c.id)
 _CLIENTS = select(schema.client).order_by(schema.client.c.id)
+_LIVE_CLIENTS = _CLIENTS.where(schema.client.c.wake_class == 0)
 _PEOPLE = select(schema.person).order_by(schema.person.c.id)
 _OBSERVATIONS = (
     select(observation.c.at, observation.c.data)
@@ -116,6 +117,10 @@ class Reading(Questions):
     async def clients(self) -> list[Client]:
         """All clients, by id."""
         return [await self._client(row) for row in await self._rows(_CLIENTS, {})]
+
+    async def live_clients(self) -> list[Client]:
+        """The clients with a live session or an open alert (wake class 0), by id."""
+        return [await self._client(row) for row in await self._rows(_LIVE_CLIENTS, {})]
 
     async def people(self) -> list[Person]:
         """All persons, by id."""
