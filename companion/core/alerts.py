@@ -298,6 +298,16 @@ def _told_what(turn: Turn, event: Pressed, hold: Hold) -> None:
         _done(turn, event.by, words("flag-noted"), words("sit-down"))
 
 
+def something_happened(turn: Turn, by: PersonId) -> None:
+    """The carer says so after a session. Under an open flag the words are said again, and it is asked what."""
+    hold = turn.client.hold
+    if hold is None:
+        raise_flag(turn, ("pressed_wrong",), by, ask="what")
+    else:
+        _emergency_words(turn, by, "what", ("pressed_wrong",), now=False)
+        _ask(turn, hold, by, "what")
+
+
 def fell(turn: Turn, by: PersonId) -> None:
     """Somebody says that the client fell. It counts as a fall until they say that they saved themselves."""
     hold = turn.client.hold

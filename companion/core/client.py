@@ -320,6 +320,11 @@ def _menu_pressed(turn: Turn, event: Pressed) -> None:
 
 def _after_pressed(turn: Turn, event: Pressed) -> None:
     client, press = turn.client, event.press
+    if press.choice == "happened" and (client.after is None or press.scope != client.after):
+        # whatever session it was asked about: this is never too late to say
+        turn.reply()
+        alerts.something_happened(turn, event.by)
+        return
     if client.after is None or press.scope != client.after:
         turn.reply(words("press-over"))
         return
@@ -332,7 +337,7 @@ def _after_pressed(turn: Turn, event: Pressed) -> None:
         turn.say(event.by, words("carer-thanks"), topic="closing", **card)
     else:
         turn.record(Answer(turn.at, press.scope, None, "carer_after", "something_happened", Reporter.CARER))
-        alerts.raise_flag(turn, ("pressed_wrong",), event.by, ask="what")
+        alerts.something_happened(turn, event.by)
 
 
 def _controlled(turn: Turn, event: Controlled) -> None:

@@ -9,6 +9,7 @@ from companion.core.care import Day
 from companion.core.cursor import Session
 from companion.core.effects import ClearButtons, Put, Urgency, words
 from companion.core.observations import CarerSeen, Ending
+from companion.core.schedule import local_day
 from companion.core.steps import Label, Over
 from companion.core.turn import ALERT, CLOSING, Turn
 
@@ -82,8 +83,10 @@ def _ask_carer(turn: Turn, over: Session) -> None:
 
 def _later(turn: Turn, done: int) -> None:
     client = turn.client
-    if done:
-        turn.end_session(Ending.PARTLY)
+    session = client.session
+    yesterday = session is not None and local_day(session.began, client.zone) != turn.today
+    if done or yesterday:  # a session over midnight leaves a line, or its day would be forgotten
+        turn.end_session(Ending.PARTLY if done else Ending.NO_ANSWER)
     else:
         turn.set(session=None)
     again_at = turn.at + timedelta(seconds=turn.rules.patience.later_s)

@@ -1,8 +1,10 @@
 """How a session is closed: what is written down, the last words, and the carer's."""
 
+from datetime import time
+
 from companion.core.events import Control
-from companion.core.observations import Answer, Ending
-from companion.core.programme import Supervision
+from companion.core.observations import Answer, DayClosed, Ending, FlagRaised
+from companion.core.programme import Practice, Supervision
 from tests.core.home import home
 from tests.core.practice import CARER, CLIENT, MONDAY, THERAPIST, alone, full_plan, plan, planned
 
@@ -63,3 +65,27 @@ def test_the_days_of_a_gap_start_with_the_last_session_in_which_something_was_do
     assert it.client.last_session_at is not None and it.client.last_session_at < MONDAY
     done = home(full_plan()).start().check().finish()
     assert done.client.last_session_at == done.ended[0].at and done.client.sessions == 4
+
+
+def test_something_happened_is_never_too_late_to_say() -> None:
+    """The client pressed by mistake, and the carer answers the closing question afterwards."""
+    it = home(plan(planned("press"))).start().check().finish()
+    happened = next(button.press for button in it.phone(CARER).buttons() if button.press.choice == "happened")
+    it.row(CLIENT, Control.SOMETHING_WRONG)
+    it.press(CLIENT, "mistake")
+    raised = len(it.all(FlagRaised))
+    it.send(CARER, happened)
+    assert it.keys(CARER)[:1] == ["emergency-go"] and "flag-ask-what" in it.keys(CARER) and len(it.all(FlagRaised)) == raised
+    it.lift()
+    it.send(CARER, happened)
+    assert it.held
+
+
+def test_a_session_put_off_after_midnight_leaves_its_day_accounted_for() -> None:
+    it = home(full_plan(practice=Practice((0,), (time(23, 55),))))
+    it.until(MONDAY.replace(hour=23, minute=55))
+    it.press(CLIENT, "start")
+    it.reach("helper")
+    it.wait(600)
+    it.press(CLIENT, "later")
+    assert [(end.day.day, end.ending) for end in it.ended] == [(2, Ending.NO_ANSWER)] and it.all(DayClosed) == []
