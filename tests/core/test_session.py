@@ -353,6 +353,14 @@ def test_a_receipt_of_an_earlier_step_starts_no_clock() -> None:
     assert it.session.clock_began is None
 
 
+def test_a_receipt_that_comes_twice_starts_the_clock_once() -> None:
+    it = holding()
+    began = it.session.clock_began
+    it.now += timedelta(seconds=20)
+    it.do(Arrived(it.now, it.tags[-1]))
+    assert it.session.clock_began == began
+
+
 def test_the_carers_clock_begins_with_the_carers_press() -> None:
     it = home(plan(planned("dark"), eyes_closed=True)).start().check().reach(".start")
     it.wait(100)
