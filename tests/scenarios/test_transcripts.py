@@ -25,7 +25,7 @@ def test_a_scenario_comes_to_pass_and_leaves_its_transcript_word_for_word(
 
 
 def test_every_transcript_belongs_to_a_scenario() -> None:
-    assert {path.name.removesuffix(".transcript.md") for path in scenarios_dir().glob("*.md")} == set(ALL)
+    assert {path.name.removesuffix(".transcript.md") for path in scenarios_dir().glob("*.transcript.md")} == set(ALL)
 
 
 def test_every_scenario_says_that_it_is_invented() -> None:
