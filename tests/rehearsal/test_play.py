@@ -9,6 +9,7 @@ import pytest
 
 from companion.rehearsal.play import Files, Play
 from companion.rehearsal.scenario import Scenario
+from companion.rehearsal.server.refusals import conflict
 from companion.rehearsal.stage import Stage
 from tests.rehearsal.small import HABITS, content, scenario
 
@@ -143,3 +144,21 @@ async def test_a_rehearsal_that_does_not_come_to_rest_says_what_is_not_at_rest(
     monkeypatch.setattr(Stage, "settle", one_loop_hangs)
     _, faults = await played(what, tmp_path / "out")
     assert hung and "is stuck" in faults[0] and "the loop outbox is not parked" in faults[0]
+
+
+async def test_an_app_that_ends_by_itself_ends_the_rehearsal_with_its_reason(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    settle, ended = Stage.settle, list[Stage]()
+    what = scenario(tmp_path, HABITS)
+
+    async def somebody_else_fetches(stage: Stage) -> None:
+        await settle(stage)
+        if not ended and stage.clock.now() > what.starts + timedelta(minutes=1):
+            ended.append(stage)
+            stage.server.updates.end_poll(conflict("terminated by other getUpdates request"))
+            await settle(stage)
+
+    monkeypatch.setattr(Stage, "settle", somebody_else_fetches)
+    _, faults = await played(what, tmp_path / "out")
+    assert ended and len(faults) == 1 and "Another program fetches this bot's messages." in faults[0]
