@@ -18,7 +18,7 @@ from companion.core.observations import Bout, Observation, SessionEnded
 from companion.core.programme import Plan, Rules
 from companion.core.steps import Ask, Counted, Gate, Timed
 from tests.core.laws import Laws
-from tests.core.practice import CARER, CLIENT, MONDAY, NINE, RULES, THERAPIST
+from tests.core.practice import CARER, CLIENT, MONDAY, NINE, RULES, THERAPIST, plan, planned
 from tests.core.practice import client as made
 
 Seen = TypeVar("Seen")
@@ -275,3 +275,13 @@ class Home:
 def home(of: Plan | None, rules: Rules = RULES, **more: object) -> Home:
     """The home of a client with that plan, Monday at eight."""
     return Home(made(of, **more), rules)
+
+
+def holding() -> Home:
+    """A client in a hold on the screen's clock."""
+    return home(plan(planned("press"), planned("together"))).start().check().reach(".hold")
+
+
+def carer_holding() -> Home:
+    """A client in a hold on the carer's clock, eyes closed."""
+    return home(plan(planned("press"), planned("dark"), eyes_closed=True)).start().check().reach(".hold")
