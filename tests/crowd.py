@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from datetime import UTC, datetime, time, timedelta
 from pathlib import Path
 
+from companion.chat.buttons import decode
 from companion.core import client as clients
 from companion.core.care import Client, Day, People
 from companion.core.cursor import Session
@@ -50,6 +51,12 @@ class Pace:
     hold_s: int = 30
     into_place_s: int = 10
     rest_s: int = 30
+
+
+def choice_of(data: str | None) -> str:
+    """What a button answers; of a bot that is not ours, what it sends."""
+    press = decode(data)
+    return press.choice if press is not None else data or ""
 
 
 def noon_zone(now: datetime) -> str:

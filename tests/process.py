@@ -5,7 +5,8 @@ import os
 import signal
 import sys
 from asyncio.subprocess import Process
-from collections.abc import Callable, Mapping
+from collections.abc import AsyncIterator, Callable, Mapping
+from contextlib import asynccontextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -78,6 +79,18 @@ class Companion:
         ended.add_done_callback(lambda _: self._server.changed.ring())
         await until(self._server, lambda: self._polls > 0 or ended.done())
         assert not ended.done(), self.log.read_text(encoding="utf-8")[-2000:]
+
+    @asynccontextmanager
+    async def at_work(self) -> AsyncIterator[None]:
+        """It runs meanwhile, and is ended in order; where something goes wrong, at once."""
+        try:
+            await self.start()
+            yield
+            await self.stop()
+        finally:
+            if self.running:
+                self.kill()
+                await self.gone()
 
     def kill(self) -> bool:
         """Kill it at this very moment, wherever it is. True, so that a `Tap` can do it."""

@@ -23,6 +23,7 @@ from companion.core.programme import Clock, Plan
 from companion.rehearsal.server import Entry, NotOnThePhone, Phone, RehearsalServer
 from companion.runtime.clock import RealClock
 from companion.store import Store
+from tests.crowd import choice_of
 
 HOLD_S, INTO_PLACE_S, REST_S = 2, 3, 3
 SIGNS = ("balance", "calf")
@@ -168,7 +169,7 @@ class Hands:
     def _press(self, person: str, message_id: int, buttons: tuple[str, ...]) -> None:
         """Press what is wished for, whatever became of the message meanwhile: a slow thumb presses what it saw."""
         phone = self.phones[person]
-        choices = {data.rpartition("|")[2]: data for data in buttons}
+        choices = {choice_of(data): data for data in buttons}
         wished = [wish for wish in WISHES if wish in choices]
         if list(choices) == ["tap"] and self.chance.randrange(100) >= self.slip:
             return

@@ -18,7 +18,7 @@ from companion.core.observations import Bout
 from companion.rehearsal.server import Fault, Phone, RehearsalServer
 from companion.runtime.clock import RealClock
 from companion.store import OutboxState, Store
-from tests.crowd import Pace, home, phones, reminded_at, resting, write
+from tests.crowd import Pace, choice_of, home, phones, reminded_at, resting, write
 from tests.kills.ledger import Ledger
 from tests.playing import CONTENT
 from tests.process import Companion, Tap, until
@@ -73,7 +73,7 @@ class Point:
         """Press the newest button of that choice; the number of the update."""
         for message in reversed(self.phone.messages):
             for button in (button for row in message.buttons for button in row):
-                if (button.data or "").endswith(f"|{choice}"):
+                if choice_of(button.data) == choice:
                     return self.phone.press(button.label, message.message_id)
         raise AssertionError(f"nothing to press for {choice}: {self.phone.what_is_on_it()}")
 
@@ -85,8 +85,8 @@ class Point:
         """Wait until there is such a button on the client's phone."""
 
         def there() -> bool:
-            datas = [button.data or "" for one in self.phone.messages for row in one.buttons for button in row]
-            return any(data.endswith(f"|{choice}") for data in datas)
+            buttons = [button for one in self.phone.messages for row in one.buttons for button in row]
+            return any(choice_of(button.data) == choice for button in buttons)
 
         await until(self.server, there)
 
