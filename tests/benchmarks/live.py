@@ -1,0 +1,151 @@
+"""How late stop, relax and answers are with 300 live sessions and 9,000 reminders that are due at once.
+
+    [SESSIONS=300] [REMINDERS=9000] [SECONDS=60] .venv/bin/pytest -qs tests/benchmarks/live.py
+
+The real process against the loopback platform at 30 requests a second, then a plain bot of python-telegram-bot with the
+library's own limiter, against the same, with the same people. Sessions come out of a rest within the first 40 s and are
+measured from then on: 30 s holds, 10 s to get into place, 30 s rests, 2 to 6 s to answer. Every second somebody presses
+"Something is wrong", one in five of them in the middle of practice.
+"""
+
+import asyncio
+from collections import Counter
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from dataclasses import dataclass
+from datetime import timedelta
+from pathlib import Path
+from random import Random
+
+from companion.rehearsal.server import Phone, RehearsalServer
+from companion.runtime.clock import RealClock
+from tests.benchmarks.other import plain_bot
+from tests.benchmarks.practice import KINDS, Practice
+from tests.benchmarks.table import Line, busiest_second, number, percentile, show
+from tests.crowd import Pace, home, phones, reminded_at, resting, user_of, write
+from tests.playing import CONTENT
+from tests.process import Companion
+
+RATE = 30
+BEGIN_WITHIN_S = 40.0
+STOP_EVERY_S = 1.0
+GOALS = {"stop": 0.1, "relax": 0.1, "answer": 0.25}
+PACE = Pace()
+NOW = RealClock().now
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """How much, and for how long."""
+
+    sessions: int
+    reminders: int
+    seconds: int
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """What the people saw, and what the platform was asked."""
+
+    practice: Practice
+    reminders: int
+    requests: Counter[int]
+    busiest: int
+
+
+async def companion_at_work(size: Size, folder: Path) -> Seen:
+    """The real process."""
+    chance = Random(1)
+    rules = CONTENT.library.rules("112")
+    # Reading and starting takes some seconds; the first rests end after that.
+    begins = NOW() + timedelta(seconds=15)
+    sessions = [
+        resting(home(number, begins, PACE), rules, begins + timedelta(seconds=chance.uniform(0, BEGIN_WITHIN_S) - PACE.rest_s))
+        for number in range(size.sessions)
+    ]
+    due = [reminded_at(home(size.sessions + number, begins), begins) for number in range(size.reminders)]
+    database = folder / "companion.sqlite3"
+    await write(database, [*sessions, *due], rules)
+    async with platform(size) as (server, known), Companion(server, database, {"COMPANION_RATE": str(RATE)}).at_work():
+        await asyncio.sleep(max(0.0, (begins - NOW()).total_seconds()))
+        return await watched(size, server, known)
+
+
+async def plain_bot_at_work(size: Size) -> Seen:
+    """The other one."""
+    chance = Random(1)
+    async with platform(size) as (server, known):
+        orders = {
+            "token": server.token,
+            "api": server.base_url,
+            "rate": RATE,
+            "reminders": [user_of(size.sessions + number) for number in range(size.reminders)],
+            "sessions": [(user_of(number), chance.uniform(0, BEGIN_WITHIN_S)) for number in range(size.sessions)],
+            "hold_s": PACE.hold_s,
+            "into_place_s": PACE.into_place_s,
+            "rest_s": PACE.rest_s,
+        }
+        async with plain_bot(orders):
+            while not server.updates.held:
+                await server.wait_change()
+            return await watched(size, server, known)
+
+
+@asynccontextmanager
+async def platform(size: Size) -> AsyncIterator[tuple[RehearsalServer, dict[str, Phone]]]:
+    """The platform, with all its limits, and everybody's phone."""
+    server = RehearsalServer(now=NOW)
+    await server.start()
+    try:
+        yield server, phones(server, size.sessions + size.reminders)
+    finally:
+        await server.stop()
+
+
+async def watched(size: Size, server: RehearsalServer, known: dict[str, Phone]) -> Seen:
+    """Let the people live; what they saw from the moment on at which all practise."""
+    practice = Practice(server, PACE, Random(2))
+    everybody = [known[f"c{one}"] for one in range(size.sessions + size.reminders)]
+    practice.watch(everybody[: size.sessions], everybody[size.sessions :])
+    living = asyncio.create_task(practice.live(STOP_EVERY_S))
+    await asyncio.sleep(BEGIN_WITHIN_S)
+    practice.measure()
+    began, before = NOW(), len(server.calls)
+    await asyncio.sleep(size.seconds)
+    practice.end()
+    living.cancel()
+    calls = [call for call in server.calls[before:] if call.chat_id is not None and call.at >= began]
+    reminded = sum(entry.way == "out" and entry.text.startswith("Time to practise") for entry in server.entries)
+    return Seen(
+        practice, reminded, Counter(call.code for call in calls), busiest_second([call.at.timestamp() for call in calls])
+    )
+
+
+def told(ours: Seen, other: Seen, size: Size) -> None:
+    """Print the table."""
+    lines = []
+    for kind in KINDS:
+        a, b = ours.practice.late[kind], other.practice.late[kind]
+        counted = f"{kind}: how many, and still awaited"
+        lines.append(Line(counted, f"{len(a)}, {ours.practice.open[kind]}", f"{len(b)}, {other.practice.open[kind]}"))
+        goal = f"p99 {GOALS[kind]} s" if kind in GOALS else ""
+        lines += [Line(f"{kind}: late p50, s", percentile(a, 50), percentile(b, 50))]
+        lines += [Line(f"{kind}: late p99, s", percentile(a, 99), percentile(b, 99), goal)]
+        lines += [Line(f"{kind}: latest, s", max(a, default=float("nan")), max(b, default=float("nan")))]
+    lines.append(Line("holds that ended with a question", ours.practice.lost, other.practice.lost, "0"))
+    lines.append(Line("reminders taken meanwhile", ours.reminders, other.reminders))
+    lines.append(
+        Line("requests a second", sum(ours.requests.values()) / size.seconds, sum(other.requests.values()) / size.seconds)
+    )
+    lines.append(Line("busiest second", ours.busiest, other.busiest, "30"))
+    lines.append(Line("refused (429)", ours.requests[429], other.requests[429], "0"))
+    title = f"{size.sessions} live sessions, {size.reminders} reminders due, {RATE}/s, {size.seconds} s"
+    show(title, "companion", "plain bot", lines)
+
+
+async def test_live_sessions_and_many_reminders(tmp_path: Path) -> None:
+    size = Size(number("SESSIONS", 300), number("REMINDERS", 9_000), number("SECONDS", 60))
+    ours = await companion_at_work(size, tmp_path)
+    other = await plain_bot_at_work(size)
+    assert not ours.requests[429]
+    told(ours, other, size)

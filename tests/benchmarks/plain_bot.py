@@ -1,0 +1,111 @@
+"""The other side of the benchmarks: a bot as python-telegram-bot's manual shows one, with the library's own limiter.
+
+A process of its own, told what to do as JSON on the command line. It says what the companion says in the same places, keeps
+nothing on disk, and lets the library fetch, dispatch, limit and send:
+
+    reminders   chats that are reminded as soon as it runs
+    sessions    chats that practise: [chat, seconds until the first set-up]
+"""
+
+import asyncio
+import json
+import logging
+import sys
+from dataclasses import dataclass, field
+from typing import Any
+
+from telegram import InlineKeyboardButton, InlineKeyboardMarkup, Message, Update
+from telegram.ext import AIORateLimiter, Application, CallbackQueryHandler, ContextTypes, MessageHandler, filters
+
+REMINDER = "Time to practise.\nAbout 20 minutes."
+EMERGENCY = "Stop now. Sit down, or stay where you are.\nIn an emergency, call 112 now.\nI can not call for you."
+SET_UP = "Half step\nWeaker foot half a step in front.\nFingertips on."
+
+
+@dataclass(slots=True)
+class Bot:
+    """What is to be done, and whom a press wakes."""
+
+    orders: dict[str, Any]
+    pressed: dict[int, asyncio.Event] = field(default_factory=dict)
+    stopped: dict[int, asyncio.Event] = field(default_factory=dict)
+    tasks: set[asyncio.Task[Any]] = field(default_factory=set)
+
+    async def begin(self, application: Application[Any, Any, Any, Any, Any, Any]) -> None:
+        """Everything that is due, each as a task of its own: the limiter puts them in a row."""
+        for chat in self.orders["reminders"]:
+            self._later(application.bot.send_message(chat, REMINDER))
+        for chat, wait_s in self.orders["sessions"]:
+            self._later(self._session(application, chat, wait_s))
+        for chat in self.orders.get("menus", []):
+            self._later(application.bot.send_message(chat, SET_UP, reply_markup=_row("easier")))
+
+    async def on_press(self, update: Update, context: ContextTypes.DEFAULT_TYPE) -> None:
+        """A button was pressed."""
+        query = update.callback_query
+        assert query is not None
+        chat = query.from_user.id
+        self._later(query.answer())
+        if chat in self.pressed:
+            self.pressed[chat].set()
+        elif isinstance(query.message, Message):
+            choice = "as_planned" if query.data == "easier" else "easier"
+            await query.message.edit_text(f"{SET_UP} {choice}", reply_markup=_row(choice))
+
+    async def on_text(self, update: Update, context: ContextTypes.DEFAULT_TYPE) -> None:
+        """Something is wrong."""
+        assert update.effective_chat is not None
+        chat = update.effective_chat.id
+        if chat in self.stopped:
+            self.stopped[chat].set()
+        await context.bot.send_message(chat, EMERGENCY)
+
+    async def _session(self, application: Any, chat: int, wait_s: float) -> None:
+        """Bout after bout, the same messages in the same places."""
+        hold_s, into_s, rest_s = self.orders["hold_s"], self.orders["into_place_s"], self.orders["rest_s"]
+        pressed, stopped = self.pressed.setdefault(chat, asyncio.Event()), self.stopped.setdefault(chat, asyncio.Event())
+        await asyncio.sleep(wait_s)
+        while not stopped.is_set():
+            message = await application.bot.send_message(chat, SET_UP, reply_markup=_row("ready"))
+            await pressed.wait()
+            pressed.clear()
+            await message.edit_text(f"Get into place. {into_s} seconds.")
+            await asyncio.sleep(into_s)
+            await message.edit_text(f"Go. {hold_s} seconds.")
+            await asyncio.sleep(hold_s)
+            message = await application.bot.send_message(chat, "Time.\nHow did it go?", reply_markup=_row("clean"))
+            await pressed.wait()
+            pressed.clear()
+            await message.edit_text("Rest now.\nSit if you like. The next one comes here.")
+            await asyncio.sleep(rest_s)
+
+    def _later(self, work: Any) -> None:
+        task = asyncio.ensure_future(work)
+        self.tasks.add(task)
+        task.add_done_callback(self._done)
+
+    def _done(self, task: asyncio.Task[Any]) -> None:
+        self.tasks.discard(task)
+        if not task.cancelled() and task.exception() is not None:
+            logging.getLogger(__name__).warning("a task ended: %r", task.exception())
+
+
+def _row(choice: str) -> InlineKeyboardMarkup:
+    return InlineKeyboardMarkup([[InlineKeyboardButton(choice, callback_data=choice)]])
+
+
+def main() -> None:
+    """Run until it is killed."""
+    orders = json.loads(sys.argv[1])
+    bot = Bot(orders)
+    limiter = AIORateLimiter(overall_max_rate=orders["rate"], overall_time_period=1, max_retries=5)
+    api = orders["api"]
+    builder = Application.builder().token(orders["token"]).base_url(f"{api}/bot").rate_limiter(limiter)
+    application = builder.concurrent_updates(True).post_init(bot.begin).build()
+    application.add_handler(CallbackQueryHandler(bot.on_press))
+    application.add_handler(MessageHandler(filters.TEXT, bot.on_text))
+    application.run_polling(allowed_updates=Update.ALL_TYPES)
+
+
+if __name__ == "__main__":
+    main()
