@@ -71,7 +71,7 @@ def _with_more(old: Hold, facts: tuple[str, ...], at: datetime) -> Hold:
         hold = replace(hold, raised_at=at, alerts=1, contacts_told=0, acknowledged_at=None)
     elif old.contact_saw or not set(facts) <= set(old.facts):
         hold = replace(hold, contacts_told=0)
-    return replace(hold, facts=tuple(dict.fromkeys((*old.facts, *facts))), contact_saw=False, mistake=False)
+    return replace(hold, facts=tuple(dict.fromkeys((*old.facts, *facts))), contact_saw=None, mistake=False)
 
 
 def _stop_everything(turn: Turn, facts: tuple[str, ...]) -> None:
@@ -181,6 +181,8 @@ def _standing_of(turn: Turn, hold: Hold) -> list[Words]:
     lines = [words("alert-blood-thinner")] if "blood_thinner" in known_facts(turn.client.plan) else []
     if hold.mistake:
         lines.append(words("alert-mistake"))
+    if hold.contact_saw is not None:
+        lines.append(words("alert-contact-saw", who=turn.client.people.name(hold.contact_saw)))
     if hold.fall is not None and not hold.fall.told and turn.at > hold.fall.since:
         lines.append(words("alert-fall-open", minutes=int((turn.at - hold.fall.since).total_seconds() // 60)))
     return lines
@@ -224,7 +226,7 @@ def _alert_pressed(turn: Turn, event: Pressed, hold: Hold) -> None:
     mine = event.by == people.therapist
     first = hold.acknowledged_at is None if mine else not hold.contact_saw
     if first:
-        hold = replace(hold, acknowledged_at=turn.at) if mine else replace(hold, contact_saw=True)
+        hold = replace(hold, acknowledged_at=turn.at) if mine else replace(hold, contact_saw=event.by)
         turn.set(hold=hold)
         turn.record(FlagAcknowledged(turn.at, hold.id, event.by))
         for person in people.at_home():

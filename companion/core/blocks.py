@@ -227,6 +227,12 @@ class BoutWriter:
         eyes = (words("eyes-open"),) if rung.form.eyes is Eyes.CLOSED else ()
         return (words("hand-down"), *eyes, words("feet-apart"))
 
+    def _lost_to_carer(self, rung: Rung) -> list[Step]:
+        if rung.clock is not Clock.CARER or self.how.carer_phone is None:
+            return []
+        closed = "-eyes" if rung.form.eyes is Eyes.CLOSED else ""
+        return [Show(self.how.carer_phone, (words("carer-clock-stopped"), words(f"carer-say-down{closed}")), card="carer")]
+
     def _how_choices(self, rung: Rung, name: str) -> tuple[Choice, ...]:
         clean = "b-clean-hand-on" if rung.hand in HANDS_ON or not stands(rung) else "b-clean"
         done = f"{self.name}.done"
@@ -261,6 +267,7 @@ class BoutWriter:
         )
         return [
             Label(f"{name}.lost"),
+            *self._lost_to_carer(rung),
             Ask(f"{name}.lost", phone, lost_said, lost, put=Put.NEW, watch=stands(rung)),
             Label(f"{name}.known"),
             Ask(f"{name}.known", phone, (words("ask-known"),), known),

@@ -57,7 +57,7 @@ class Fall:
 class Hold:
     """A red flag: everything stays stopped until the therapist lifts it.
 
-    `contact_saw`: a contact has seen it, which does not speak for the therapist.
+    `contact_saw`: the contact who has seen it, which does not speak for the therapist.
     `alerts` counts the alerts said to the therapist, `contacts_told` how many further contacts were told.
     """
 
@@ -70,7 +70,7 @@ class Hold:
     alerts: int = 1
     contacts_told: int = 0
     acknowledged_at: datetime | None = None
-    contact_saw: bool = False
+    contact_saw: PersonId | None = None
     mistake: bool = False
     fall: Fall | None = None
 

@@ -42,6 +42,7 @@ class Session:
     seated_only: bool = False
     carer: CarerSeen = CarerSeen.NOT_NEEDED
     numbers: tuple[int, ...] = ()
+    wrong_numbers: int = 0
     nudged: int = 0
     draft: Draft | None = None
     done: tuple[str, ...] = ()

@@ -33,6 +33,8 @@ from companion.core.programme import Patience
 from companion.core.showing import TOPIC, ask_again, choices_at, filled, question
 from companion.core.steps import Ask, Choice, Counted, Gate, Label, Over, Phase, Script, Show, Timed
 
+MOST_WRONG_NUMBERS = 2
+
 
 def begin(
     script: Script, phone: PersonId, carer_phone: PersonId | None, at: datetime, seed: int, patience: Patience
@@ -180,11 +182,16 @@ class _Run:
 
     def _picked(self, step: Gate, number: int) -> None:
         if number == self.session.numbers[0]:
+            self.session = replace(self.session, wrong_numbers=0)
             self.effects.append(self._edit(step.to, (words("gate-carer-right"),), "carer"))
             self._next()
             return
-        # a wrong number proves nothing: a new one is shown, and asked for
-        self._enter(self.session.step, before=(words("gate-carer-wrong"),))
+        # a wrong number proves nothing: a new one is shown, and asked for; who can not see it at all is not there
+        self.session = replace(self.session, wrong_numbers=self.session.wrong_numbers + 1)
+        if self.session.wrong_numbers > MOST_WRONG_NUMBERS:
+            self.go(step.not_there.go or step.otherwise)
+        else:
+            self._enter(self.session.step, before=(words("gate-carer-wrong"),))
 
     def _chose(self, step: Ask | Counted | Gate, choice: Choice) -> None:
         session = self.session

@@ -216,6 +216,7 @@ def test_a_contact_who_has_seen_it_does_not_silence_the_therapists_alerts() -> N
     before = len(alerts_to(it, THERAPIST))
     it.wait(3600)
     assert len(alerts_to(it, THERAPIST)) > before
+    assert "alert-contact-saw" in it.keys(THERAPIST), "the therapist reads who has seen it meanwhile"
 
 
 def test_pressing_again_never_puts_off_who_is_told_next() -> None:

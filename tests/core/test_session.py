@@ -7,7 +7,7 @@ import pytest
 
 from companion.core.events import Control, Joined
 from companion.core.observations import Bounds, CarerSeen, Ending, Quality, Reporter
-from companion.core.programme import Supervision
+from companion.core.programme import Posture, Supervision
 from tests.core.home import Home, holding, home
 from tests.core.practice import CARER, CLIENT, THERAPIST, full_plan, plan, planned
 
@@ -155,6 +155,23 @@ def test_a_wrong_number_proves_nothing_and_a_new_one_is_asked_for() -> None:
     assert "gate-carer-wrong" in it.keys(CARER) and "gate-client" in it.keys(CLIENT)
     it.number()
     assert it.at == "b1.1.count" and it.session.carer is CarerSeen.VERIFIED
+
+
+def test_after_three_wrong_numbers_nobody_is_taken_to_be_there() -> None:
+    it = home(full_plan()).start().reach("helper")
+    for _ in range(3):
+        it.press(CARER, f"n{it.session.numbers[1]}")
+    assert it.at == "carer-not-there" and it.session.carer is not CarerSeen.VERIFIED
+    it.press(CLIENT, "seated")
+    assert it.session.draft is not None and it.session.draft.spec.posture is Posture.SEATED
+
+
+def test_a_right_number_forgets_the_wrong_ones() -> None:
+    it = home(full_plan()).start().reach("helper")
+    for _ in range(2):
+        it.press(CARER, f"n{it.session.numbers[1]}")
+    it.number()
+    assert it.session.wrong_numbers == 0 and it.session.carer is CarerSeen.VERIFIED
 
 
 def test_only_the_carer_can_pick_the_number() -> None:

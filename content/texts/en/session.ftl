@@ -92,6 +92,7 @@ carer-hold-left = { $left } seconds left. Watch them.
 carer-time = Time.
 carer-say-down = Say: "Hand down. Feet apart."
 carer-say-down-eyes = Say: "Hand down. Eyes open. Feet apart."
+carer-clock-stopped = The clock stopped.
 carer-clock-off = You did not press Start. The clock is off.
 carer-has-clock = Your helper keeps the time.
 carer-says-start = Get into place. Wait for the word "start".

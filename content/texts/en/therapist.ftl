@@ -36,6 +36,7 @@ alert-when = Raised { $at } ({ $zone })
 alert-by = Reported by { $by }
 alert-fact = · { $fact }
 alert-blood-thinner = On a blood thinner (baseline)
+alert-contact-saw = Seen by { $who }
 alert-mistake = Then reported: pressed by mistake
 alert-fall-open = No answer to "up and safe?" for { $minutes } min: unknown
 alert-past = { $day }: { $ending }, { $done } of { $planned } bouts reported
