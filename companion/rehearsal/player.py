@@ -131,12 +131,9 @@ def _log_in(folder: Path) -> Iterator[None]:
     handler = logging.FileHandler(folder / "companion.log", mode="w", encoding="utf-8")
     handler.setFormatter(logging.Formatter("%(levelname)s %(name)s: %(message)s"))
     logger = logging.getLogger("companion")
-    before = logger.propagate
     logger.addHandler(handler)
-    logger.propagate = False
     try:
         yield
     finally:
-        logger.propagate = before
         logger.removeHandler(handler)
         handler.close()
