@@ -39,6 +39,8 @@ PLANTED = {
 @pytest.mark.parametrize("contract", CONTRACTS)
 def test_the_contract_is_kept(contract: str, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(ROOT)
+    # it would switch off every logger that is there, for all the tests that follow
+    monkeypatch.setattr(cli, "_configure_logging", lambda verbose: None)
     assert cli.lint_imports(CONFIGURATION, limit_to_contracts=(contract,), no_cache=True, no_logo=True) == 0
 
 
