@@ -37,7 +37,7 @@ def writer(database: Path, *, durable: bool = True) -> AsyncEngine:
 
 def reader(database: Path) -> AsyncEngine:
     """The engine that reads: each transaction sees one snapshot, and can not write."""
-    engine = _asynchronous(database, READERS)
+    engine = _asynchronous(database, READERS, reads_only=True)
     _prepare(engine.sync_engine, (*_ALWAYS, "PRAGMA query_only = ON"), "BEGIN")
     return engine
 
@@ -49,10 +49,10 @@ def migrator(database: Path) -> Engine:
     return engine
 
 
-def _asynchronous(database: Path, connections: int) -> AsyncEngine:
+def _asynchronous(database: Path, connections: int, *, reads_only: bool = False) -> AsyncEngine:
     return create_async_engine(
         "sqlite+aiosqlite://",
-        async_creator=lambda: connect(database),
+        async_creator=lambda: connect(database, reads_only=reads_only),
         poolclass=AsyncAdaptedQueuePool,
         pool_size=connections,
         max_overflow=0,

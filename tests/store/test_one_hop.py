@@ -1,4 +1,4 @@
-"""The quick connection: one visit to its thread for a statement, and the errors and rows that SQLite gives."""
+"""The quick connection: its thread is for what may wait, and errors and rows are those that SQLite gives."""
 
 import sqlite3
 from collections.abc import Callable
@@ -10,10 +10,14 @@ import pytest
 
 from companion.store import Store
 from companion.store.one_hop import connect
-from tests.store.people import CLIENT
+from tests.store.people import CLIENT, going_wrong
 
 
-async def test_a_statement_visits_the_connections_thread_once(home: Store, monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.fixture
+async def visits(home: Store, monkeypatch: pytest.MonkeyPatch) -> list[Any]:
+    """What is done in a connection's own thread, once it is open."""
+    async with home.reading(), home.writing():
+        pass
     visits: list[Any] = []
     visit = aiosqlite.Connection._execute
 
@@ -21,12 +25,29 @@ async def test_a_statement_visits_the_connections_thread_once(home: Store, monke
         visits.append(work)
         return await visit(self, work, *args)  # type: ignore[no-untyped-call]
 
+    monkeypatch.setattr(aiosqlite.Connection, "_execute", counted)
+    return visits
+
+
+async def test_reading_goes_to_no_other_thread(home: Store, visits: list[Any]) -> None:
     async with home.reading() as r:
-        monkeypatch.setattr(aiosqlite.Connection, "_execute", counted)
         assert await r.client("c1") == CLIENT
-        assert len(visits) == 1
         await r.offset()
-        assert len(visits) == 2
+    assert visits == []
+
+
+async def test_writing_goes_to_its_thread_to_begin_and_to_commit(home: Store, visits: list[Any]) -> None:
+    async with home.writing() as tx:
+        assert await tx.client("c1") == CLIENT
+        assert len(visits) == 1
+        await tx.set_offset(7)
+        await tx.set_offset(8)
+    assert len(visits) == 2
+    async with going_wrong(home) as tx:
+        await tx.set_offset(9)
+    assert len(visits) == 4
+    async with home.reading() as r:
+        assert await r.offset() == 8
 
 
 async def test_rows_counts_and_numbers_are_those_of_sqlite(tmp_path: Path) -> None:
