@@ -36,7 +36,7 @@ def test_the_usual_week_in_words_and_numbers() -> None:
         "Feet together, 60 s: 5 of 5 (5 of 5).",
         "Heel-to-toe, foot in front, 60 s: weaker 1 of 4 (0 of 5), 3rd quarter; stronger 4 of 5 (0 of 5).",
         "One leg, 60 s: weaker 0 of 4 (0 of 5), 2nd quarter; stronger 2 of 4 (0 of 5), last quarter.",
-        "Stand and clap (one leg, on the toes), count of 3: "
+        "Up on your toes (one leg, on the toes), count of 3: "
         "weaker 0 of 4 (0 of 5), count 2; stronger 4 of 4 (5 of 5), count 3.",
         "Hand reported: fingertips 8, hovering 22 (of 30 bouts).",
         "Steps reported 10, hand touches 0.",

@@ -277,7 +277,7 @@ def test_eight_exercises_and_a_long_name_fit() -> None:
         "Half-step, foot in front, 60 s, hovering",
         "Heel-to-toe, foot in front, 60 s, hovering",
         "One leg, 60 s, hovering",
-        "Stand and clap (one leg, on the toes), count of 3, fingertips",
+        "Up on your toes (one leg, on the toes), count of 3, fingertips",
         "Heel-to-toe walk, count of 1, fingertips",
     ):
         assert name in headings

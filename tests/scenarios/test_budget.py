@@ -18,7 +18,7 @@ from tests.scenarios.playing import ALL, Line, Rehearsals, labels
 
 BOUTS = 7
 SIGN_BY_SIGN = 8
-EXERCISES = ("Seated foot press", "Feet together", "Heel to toe", "Eyes closed", "Stand and clap")
+EXERCISES = ("Seated foot press", "Feet together", "Heel to toe", "Eyes closed", "Up on your toes")
 REMINDER = "Time to practise."
 CHECK = "How is your balance today?"
 NUMBER = "pick the number on their phone"

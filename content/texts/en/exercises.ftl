@@ -117,7 +117,7 @@ form-one-leg-foot-up = foot up
 
 ## On the toes
 
-ex-one-leg-toes = Stand and clap
+ex-one-leg-toes = Up on your toes
     .notice = Notice how your ankle works.
     .normal = Coming down early is normal.
     .stop = Stop for pain in the foot or calf.
