@@ -11,7 +11,7 @@ from typing import Any
 from sqlalchemy import AsyncAdaptedQueuePool, Connection, Engine, NullPool, create_engine, event
 from sqlalchemy.ext.asyncio import AsyncEngine, create_async_engine
 
-from companion.store.one_hop import BUSY_S, connect, connect_file
+from companion.store.one_hop import BUSY_S, OneHopConnection, connect, connect_file
 
 READERS = 4
 
@@ -31,21 +31,31 @@ def writer(database: Path, *, durable: bool = True) -> AsyncEngine:
     """
     engine = _asynchronous(database, 1)
     pragmas = _ALWAYS if durable else (*_ALWAYS, "PRAGMA synchronous = OFF")
-    _prepare(engine.sync_engine, pragmas, "BEGIN IMMEDIATE")
+    _prepare(engine.sync_engine, pragmas)
+    _begin_to_write(engine.sync_engine)
     return engine
 
 
 def reader(database: Path) -> AsyncEngine:
     """The engine that reads: each transaction sees one snapshot, and can not write."""
     engine = _asynchronous(database, READERS, reads_only=True)
-    _prepare(engine.sync_engine, (*_ALWAYS, "PRAGMA query_only = ON"), "BEGIN")
+    _prepare(engine.sync_engine, (*_ALWAYS, "PRAGMA query_only = ON"))
+
+    @event.listens_for(engine.sync_engine, "begin")
+    def begin_to_read(connection: Connection) -> None:
+        # Straight to the driver: there are more of these than of anything else, and nothing of it can wait.
+        driver = connection.connection.driver_connection
+        assert isinstance(driver, OneHopConnection)
+        driver.begin_to_read()
+
     return engine
 
 
 def migrator(database: Path) -> Engine:
     """A plain engine with the writer's settings, for migrations, which run in a thread."""
     engine = create_engine("sqlite://", creator=lambda: connect_file(database), poolclass=NullPool)
-    _prepare(engine, _ALWAYS, "BEGIN IMMEDIATE")
+    _prepare(engine, _ALWAYS)
+    _begin_to_write(engine)
     return engine
 
 
@@ -59,7 +69,7 @@ def _asynchronous(database: Path, connections: int, *, reads_only: bool = False)
     )
 
 
-def _prepare(engine: Engine, pragmas: tuple[str, ...], begin: str) -> None:
+def _prepare(engine: Engine, pragmas: tuple[str, ...]) -> None:
     @event.listens_for(engine, "connect")
     def set_pragmas(connection: Any, _record: object) -> None:
         cursor = connection.cursor()
@@ -67,6 +77,8 @@ def _prepare(engine: Engine, pragmas: tuple[str, ...], begin: str) -> None:
             cursor.execute(pragma)
         cursor.close()
 
+
+def _begin_to_write(engine: Engine) -> None:
     @event.listens_for(engine, "begin")
-    def begin_transaction(connection: Connection) -> None:
-        connection.exec_driver_sql(begin)
+    def begin_to_write(connection: Connection) -> None:
+        connection.exec_driver_sql("BEGIN IMMEDIATE")

@@ -102,6 +102,10 @@ class OneHopConnection(aiosqlite.Connection):
     def cursor(self) -> Any:
         return OneHopCursor(self)
 
+    def begin_to_read(self) -> None:
+        """Begin a transaction that sees one snapshot, from its first statement on."""
+        self._conn.execute("BEGIN")
+
     async def do(self, work: Callable[[], Answer]) -> Answer:
         """Do it here if it can not wait, else in the connection's thread, after what was asked before."""
         if not self._running or self._connection is None:
