@@ -3,7 +3,5 @@
 from hypothesis import settings
 
 # Built on the profile in force: on CI the library's own one, with the same examples each time, still holds.
-settings.register_profile(
-    "companion", settings.get_profile(settings.get_current_profile_name()), deadline=None
-)
+settings.register_profile("companion", settings.get_profile(settings.get_current_profile_name()), deadline=None)
 settings.load_profile("companion")

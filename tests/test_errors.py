@@ -6,12 +6,8 @@ from companion.errors import CompanionError, Fault, FoundWrong, UsedWrong
 
 
 def test_a_fault_tells_where_what_and_what_to_do() -> None:
-    fault = Fault(
-        "plan.yaml", 7, "The exercise 'hop' is not in the library", "Write one of the library's names"
-    )
-    assert str(fault) == (
-        "plan.yaml:7: The exercise 'hop' is not in the library. Write one of the library's names."
-    )
+    fault = Fault("plan.yaml", 7, "The exercise 'hop' is not in the library", "Write one of the library's names")
+    assert str(fault) == ("plan.yaml:7: The exercise 'hop' is not in the library. Write one of the library's names.")
 
 
 def test_a_fault_without_a_line_names_only_the_place() -> None:

@@ -17,12 +17,16 @@ PART = re.compile(r"[!-{}~]*")
 CODED = "~"
 
 # Only ever added to, at the end: a place, once shipped, keeps its meaning. Numbers (a turn, a count) stand as they are.
-NAMES = """
-start later not_today same different ready not_ready seated back not_there easier harder as_planned clean not_quite
-unwell held broke right other unknown step hand both leaned fewer foot_down stopped tap hardly a_little a_lot
-forward_or_back to_weaker to_stronger less more weaker stronger easy medium hard seen lift spoke mistake keep fell up
-down saved hit not_hit not_sure practise help all_well happened offer after alert what fall head
-""".split()
+# fmt: off
+NAMES = [
+    "start", "later", "not_today", "same", "different", "ready", "not_ready", "seated", "back", "not_there", "easier",
+    "harder", "as_planned", "clean", "not_quite", "unwell", "held", "broke", "right", "other", "unknown", "step",
+    "hand", "both", "leaned", "fewer", "foot_down", "stopped", "tap", "hardly", "a_little", "a_lot",
+    "forward_or_back", "to_weaker", "to_stronger", "less", "more", "weaker", "stronger", "easy", "medium", "hard",
+    "seen", "lift", "spoke", "mistake", "keep", "fell", "up", "down", "saved", "hit", "not_hit", "not_sure",
+    "practise", "help", "all_well", "happened", "offer", "after", "alert", "what", "fall", "head",
+]
+# fmt: on
 PLACES = {name: f"{CODED}{place}" for place, name in enumerate(NAMES)}
 MEANT = {place: name for name, place in PLACES.items()}
 

@@ -60,9 +60,7 @@ def test_every_contract_notices_when_it_is_broken(tmp_path: Path) -> None:
     )
     verdicts = dict(re.findall(r"^(.+?) (KEPT|BROKEN)(?: .*)?$", told.stdout, re.MULTILINE))
     assert PLANTED.keys() == CONTRACTS.keys()
-    assert verdicts == {contract["name"]: "BROKEN" for contract in CONTRACTS.values()}, (
-        told.stdout + told.stderr
-    )
+    assert verdicts == {contract["name"]: "BROKEN" for contract in CONTRACTS.values()}, told.stdout + told.stderr
 
 
 def test_the_core_imports_only_itself_and_the_pure_part_of_the_standard_library() -> None:
@@ -90,12 +88,7 @@ def test_the_rehearsal_server_imports_nothing_of_ours() -> None:
 
 
 def test_nobody_imports_pyplot() -> None:
-    told = [
-        f"{name_of(path)}:{line}"
-        for path in CODE
-        for line, name in imports_of(path)
-        if "pyplot" in name.split(".")
-    ]
+    told = [f"{name_of(path)}:{line}" for path in CODE for line, name in imports_of(path) if "pyplot" in name.split(".")]
     assert told == []
 
 

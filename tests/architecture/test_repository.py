@@ -49,11 +49,7 @@ def test_the_readme_tells_each_of_its_two_ways_in_one_line(heading: str, last: s
 def test_the_lock_file_names_only_the_public_index() -> None:
     locked = tomllib.loads((ROOT / "uv.lock").read_text(encoding="utf-8"))["package"]
     sources = {source for package in locked for source in package["source"].values()}
-    files = {
-        file["url"]
-        for package in locked
-        for file in [*package.get("wheels", []), package.get("sdist", {"url": ""})]
-    }
+    files = {file["url"] for package in locked for file in [*package.get("wheels", []), package.get("sdist", {"url": ""})]}
     addresses = (sources | files) - {".", ""}
     assert addresses
     assert [address for address in sorted(addresses) if not address.startswith(PUBLIC_INDEX)] == []

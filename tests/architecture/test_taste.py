@@ -41,9 +41,7 @@ def test_no_function_is_longer_than_80_lines() -> None:
 
 def test_no_function_has_more_than_six_parameters() -> None:
     counts = {
-        f"{name_of(path)}:{one.lineno} {one.name}": len(parameters_of(one))
-        for path in CODE
-        for one in functions_of(path)
+        f"{name_of(path)}:{one.lineno} {one.name}": len(parameters_of(one)) for path in CODE for one in functions_of(path)
     }
     assert {name: count for name, count in counts.items() if count > PARAMETERS} == {}
 
