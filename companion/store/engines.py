@@ -5,6 +5,7 @@ with `BEGIN IMMEDIATE` (who is in has the file to itself until the end), readers
 to write.
 """
 
+from collections.abc import Awaitable, Callable
 from pathlib import Path
 from typing import Any
 
@@ -29,7 +30,7 @@ def writer(database: Path, *, durable: bool = True) -> AsyncEngine:
     Without `durable` a commit is not waited for until it is on the disk: what is committed outlives this process, but
     perhaps not the machine's power.
     """
-    engine = _asynchronous(database, 1)
+    engine = _asynchronous(lambda: connect(database, durable=durable), 1)
     pragmas = _ALWAYS if durable else (*_ALWAYS, "PRAGMA synchronous = OFF")
     _prepare(engine.sync_engine, pragmas)
     _begin_to_write(engine.sync_engine)
@@ -38,7 +39,7 @@ def writer(database: Path, *, durable: bool = True) -> AsyncEngine:
 
 def reader(database: Path) -> AsyncEngine:
     """The engine that reads: each transaction sees one snapshot, and can not write."""
-    engine = _asynchronous(database, READERS, reads_only=True)
+    engine = _asynchronous(lambda: connect(database, reads_only=True), READERS)
     _prepare(engine.sync_engine, (*_ALWAYS, "PRAGMA query_only = ON"))
 
     @event.listens_for(engine.sync_engine, "begin")
@@ -59,10 +60,10 @@ def migrator(database: Path) -> Engine:
     return engine
 
 
-def _asynchronous(database: Path, connections: int, *, reads_only: bool = False) -> AsyncEngine:
+def _asynchronous(creator: Callable[[], Awaitable[OneHopConnection]], connections: int) -> AsyncEngine:
     return create_async_engine(
         "sqlite+aiosqlite://",
-        async_creator=lambda: connect(database, reads_only=reads_only),
+        async_creator=creator,
         poolclass=AsyncAdaptedQueuePool,
         pool_size=connections,
         max_overflow=0,

@@ -29,8 +29,11 @@ def connect_file(database: Path) -> sqlite3.Connection:
     return sqlite3.connect(database, timeout=BUSY_S, isolation_level=None)
 
 
-async def connect(database: Path, *, reads_only: bool = False) -> "OneHopConnection":
-    """An open connection for SQLAlchemy's `async_creator`. With `reads_only` it promises never to write."""
+async def connect(database: Path, *, reads_only: bool = False, durable: bool = True) -> "OneHopConnection":
+    """An open connection for SQLAlchemy's `async_creator`.
+
+    With `reads_only` it promises never to write; not `durable`, its commits do not wait for the disk.
+    """
 
     def open_file() -> sqlite3.Connection:
         # Both threads use it, and never at once: whoever goes to the other one waits for it.
@@ -38,6 +41,7 @@ async def connect(database: Path, *, reads_only: bool = False) -> "OneHopConnect
 
     connection = OneHopConnection(open_file, CHUNK)
     connection.reads_only = reads_only
+    connection.commits_at_once = reads_only or not durable
     # SQLAlchemy does this for the connections that it makes: an abandoned one must not keep the process alive.
     connection._thread.daemon = True
     await connection
@@ -98,6 +102,7 @@ class OneHopConnection(aiosqlite.Connection):
     """A connection whose cursors are `OneHopCursor`s."""
 
     reads_only = False
+    commits_at_once = False
 
     def cursor(self) -> Any:
         return OneHopCursor(self)
@@ -116,15 +121,15 @@ class OneHopConnection(aiosqlite.Connection):
         return answer
 
     async def commit(self) -> None:
-        """End the transaction. Only one that has written waits for the disk."""
-        if self.reads_only:
+        """End the transaction. Only one that has written, and must last, waits for the disk."""
+        if self.commits_at_once:
             self._conn.commit()
         else:
             await super().commit()
 
     async def rollback(self) -> None:
         """Undo the transaction, if there is one: SQLAlchemy makes sure whenever it lays a connection aside."""
-        if self.reads_only or not self._conn.in_transaction:
+        if self.commits_at_once or not self._conn.in_transaction:
             self._conn.rollback()
         else:
             await super().rollback()

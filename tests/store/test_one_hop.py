@@ -50,6 +50,21 @@ async def test_writing_goes_to_its_thread_to_begin_and_to_commit(home: Store, vi
         assert await r.offset() == 8
 
 
+async def test_a_database_that_need_not_last_goes_to_its_thread_only_to_begin(tmp_path: Path) -> None:
+    connection = await connect(tmp_path / "a.sqlite3", durable=False)
+    assert (connection.commits_at_once, connection.reads_only) == (True, False)
+    await connection.cursor().execute("BEGIN")
+    await connection.cursor().execute("CREATE TABLE song (title TEXT)")
+    await connection.commit()
+    await connection.cursor().execute("BEGIN")
+    await connection.cursor().execute("DROP TABLE song")
+    await connection.rollback()
+    cursor = connection.cursor()
+    await cursor.execute("SELECT name FROM sqlite_master")
+    assert await cursor.fetchall() == [("song",)]
+    await connection.close()
+
+
 async def test_rows_counts_and_numbers_are_those_of_sqlite(tmp_path: Path) -> None:
     connection = await connect(tmp_path / "a.sqlite3")
     cursor = connection.cursor()
