@@ -128,8 +128,11 @@ class OneHopConnection(aiosqlite.Connection):
             await super().commit()
 
     async def rollback(self) -> None:
-        """Undo the transaction, if there is one: SQLAlchemy makes sure whenever it lays a connection aside."""
-        if self.commits_at_once or not self._conn.in_transaction:
+        """Undo the transaction, if there is one: SQLAlchemy makes sure whenever it lays a connection aside.
+
+        Who was cancelled while waiting to begin may have begun after all: so the thread is asked, behind whatever it does.
+        """
+        if self.commits_at_once:
             self._conn.rollback()
         else:
             await super().rollback()

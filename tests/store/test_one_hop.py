@@ -1,7 +1,9 @@
 """The quick connection: its thread is for what may wait, and errors and rows are those that SQLite gives."""
 
+import asyncio
 import sqlite3
 from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 from typing import Any
 
@@ -42,12 +44,31 @@ async def test_writing_goes_to_its_thread_to_begin_and_to_commit(home: Store, vi
         assert len(visits) == 1
         await tx.set_offset(7)
         await tx.set_offset(8)
-    assert len(visits) == 2
+    # and once more when it lays the connection aside
+    assert len(visits) == 3
     async with going_wrong(home) as tx:
         await tx.set_offset(9)
-    assert len(visits) == 4
     async with home.reading() as r:
         assert await r.offset() == 8
+
+
+async def test_who_gives_up_waiting_to_write_leaves_nothing_begun(home: Store, database: Path) -> None:
+    async def write(offset: int) -> None:
+        async with home.writing() as tx:
+            await tx.set_offset(offset)
+
+    with closing(sqlite3.connect(database, isolation_level=None)) as other:
+        other.execute("BEGIN IMMEDIATE")
+        waiting = asyncio.create_task(write(1))
+        for _ in range(100):
+            await asyncio.sleep(0)
+        waiting.cancel()
+        await asyncio.sleep(0)
+    await asyncio.wait({waiting})
+    assert waiting.cancelled()
+    await write(2)
+    async with home.reading() as r:
+        assert await r.offset() == 2
 
 
 async def test_a_database_that_need_not_last_goes_to_its_thread_only_to_begin(tmp_path: Path) -> None:
