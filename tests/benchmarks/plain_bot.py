@@ -5,6 +5,8 @@ nothing on disk, and lets the library fetch, dispatch, limit and send:
 
     reminders   chats that are reminded as soon as it runs
     sessions    chats that practise: [chat, seconds until the first set-up]
+    menus       chats that get a message with a button which changes it
+    scheduled   chats that are reminded at the moment `due` (seconds since 1970) by a job of APScheduler for each
 """
 
 import asyncio
@@ -12,8 +14,10 @@ import json
 import logging
 import sys
 from dataclasses import dataclass, field
+from datetime import UTC, datetime
 from typing import Any
 
+from apscheduler.schedulers.asyncio import AsyncIOScheduler
 from telegram import InlineKeyboardButton, InlineKeyboardMarkup, Message, Update
 from telegram.ext import AIORateLimiter, Application, CallbackQueryHandler, ContextTypes, MessageHandler, filters
 
@@ -39,6 +43,15 @@ class Bot:
             self._later(self._session(application, chat, wait_s))
         for chat in self.orders.get("menus", []):
             self._later(application.bot.send_message(chat, SET_UP, reply_markup=_row("easier")))
+        if "scheduled" in self.orders:
+            self._schedule(application.bot)
+
+    def _schedule(self, bot: Any) -> None:
+        scheduler = AsyncIOScheduler(timezone=UTC)
+        due = datetime.fromtimestamp(self.orders["due"], UTC)
+        for chat in self.orders["scheduled"]:
+            scheduler.add_job(bot.send_message, "date", run_date=due, args=(chat, REMINDER))
+        scheduler.start()
 
     async def on_press(self, update: Update, context: ContextTypes.DEFAULT_TYPE) -> None:
         """A button was pressed."""
@@ -101,6 +114,8 @@ def main() -> None:
     limiter = AIORateLimiter(overall_max_rate=orders["rate"], overall_time_period=1, max_retries=5)
     api = orders["api"]
     builder = Application.builder().token(orders["token"]).base_url(f"{api}/bot").rate_limiter(limiter)
+    # Whoever waits for a connection waits, instead of giving up after a second.
+    builder = builder.pool_timeout(600.0)
     application = builder.concurrent_updates(True).post_init(bot.begin).build()
     application.add_handler(CallbackQueryHandler(bot.on_press))
     application.add_handler(MessageHandler(filters.TEXT, bot.on_text))
