@@ -23,6 +23,12 @@ FACTS = frozenset(
     }
 )
 
+NEVER_SOFTENED = (
+    *(f"sign.{sign}" for sign in ("balance", "eyes", "face", "arm", "speech", "chest", "breath", "dizzy")),
+    "still_down",
+)
+"""Facts that are an emergency by themselves, whatever a service writes. Sources: the rules' own, in red_flags.yaml."""
+
 
 @dataclass(frozen=True, slots=True)
 class FlagCase:
@@ -74,7 +80,7 @@ class RedFlagsShape(Shape):
 
 
 def faults(page: Page, file: RedFlagsShape, signs: tuple[str, ...]) -> Iterator[Fault]:
-    """Unknown facts, a rule twice, a sign without a rule, a case that does not do what it says."""
+    """Unknown facts, a rule twice, a sign without a rule, an emergency made less, a case that does not hold."""
     known = FACTS | {f"sign.{sign}" for sign in signs}
     for place, rule in enumerate(file.rules):
         loc: Loc = ("rules", place)
@@ -87,10 +93,26 @@ def faults(page: Page, file: RedFlagsShape, signs: tuple[str, ...]) -> Iterator[
         tripped = [rule.id for rule in file.rules if set(rule.when) <= set(facts)]
         if tripped:
             yield page.fault(("no_flag", place), f'the rule "{tripped[0]}" is tripped', "Mend the rule or the case")
+    yield from _softened(page, file)
     for sign in signs:
-        if not any(rule.when == (f"sign.{sign}",) for rule in file.rules):
+        fact = f"sign.{sign}"
+        if fact not in NEVER_SOFTENED and not any(rule.when == (fact,) for rule in file.rules):
             what = f'the sign "{sign}" is asked for and raises nothing by itself'
-            yield page.fault(("rules",), what, f"Add a rule with when: [sign.{sign}]")
+            yield page.fault(("rules",), what, f"Add a rule with when: [{fact}]")
+
+
+def _softened(page: Page, file: RedFlagsShape) -> Iterator[Fault]:
+    """What must be an emergency by itself and is less, told where its rule says so, or has no such rule at all."""
+    for fact in NEVER_SOFTENED:
+        rules = {place: rule.level for place, rule in enumerate(file.rules) if set(rule.when) == {fact}}
+        if Level.EMERGENCY in rules.values():
+            continue
+        if not rules:
+            what = f'no rule makes "{fact}" by itself an emergency'
+            yield page.fault(("rules",), what, f"Add a rule with level: emergency and when: [{fact}]")
+        for place, level in rules.items():
+            what = f'"{fact}" is an emergency and is never softened, not to "{level}"'
+            yield page.fault(("rules", place, "level"), what, "Write level: emergency")
 
 
 def _case_faults(page: Page, loc: Loc, rule: RuleShape, known: frozenset[str]) -> Iterator[Fault]:

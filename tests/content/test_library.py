@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from companion.content import library
+from companion.content.checking import check
 from companion.content.library import Library
 from companion.core.programme import (
     HAND_STAGES,
@@ -71,6 +72,25 @@ def test_the_toe_rise_has_every_form_that_was_agreed(shipped: Library) -> None:
                      ("shut_pat", "shut_clap")):  # fmt: skip
         assert not toes.form(one).needs_two_hands and toes.form(two).needs_two_hands
     assert toes.form("shut_count").eyes is Eyes.CLOSED and toes.form("shut_count").target == 3
+
+
+def test_up_to_three_lengths_can_be_walked_and_each_of_them_told(shipped: Library) -> None:
+    for form in shipped.rules("000").exercises["heel_to_toe_walk"].forms:
+        assert shipped.doses[("heel_to_toe_walk", form.id)].most == form.counts[0] == 3
+        assert form.counts == (3, 2, 1, 0)
+
+
+@pytest.mark.parametrize(
+    ("exercise", "form"),
+    [("marching", "high"), ("step_forward", "long_step"), ("step_side", "long_step"), ("weight_shift", "heel_light"),
+     ("reach", "far"), ("reach", "across")],
+)  # fmt: skip
+def test_the_far_end_of_these_exercises_is_done_beside_a_carer_and_the_near_end_need_not(
+    shipped: Library, exercise: str, form: str
+) -> None:
+    found = shipped.rules("000").exercises[exercise]
+    assert found.form(form).needs_carer
+    assert not found.forms[0].needs_carer and not found.form(found.usual).needs_carer
 
 
 def test_each_claim_on_dose_lies_inside_its_range(shipped: Library) -> None:
@@ -197,6 +217,41 @@ def test_forms_of_two_measures_are_refused(copy: Path) -> None:
     path.write_text(path.read_text().replace("measure: timed", "measure: counted", 1))
     with pytest.raises(FoundWrong, match="all forms of an exercise have one measure"):
         library.load(copy)
+
+
+EMERGENCIES = ("sign.balance", "sign.eyes", "sign.face", "sign.arm", "sign.speech", "sign.chest", "sign.breath",
+               "sign.dizzy", "still_down")  # fmt: skip
+
+
+@pytest.mark.parametrize("fact", EMERGENCIES)
+def test_an_emergency_made_less_is_refused_at_its_level(copy: Path, fact: str) -> None:
+    rule = f"level: emergency\n    when: [{fact}]"
+    line = broken(copy, "red_flags.yaml", rule, rule.replace("emergency", "urgent")) - 1
+    (fault,) = check(copy)
+    assert fault.where.endswith("red_flags.yaml") and fault.line == line
+    assert fact in fault.what and "never softened" in fault.what and fault.do == "Write level: emergency"
+
+
+@pytest.mark.parametrize("fact", EMERGENCIES)
+def test_an_emergency_without_its_rule_is_refused(copy: Path, fact: str) -> None:
+    path = copy / "red_flags.yaml"
+    head, *rules = path.read_text().split("  - id: ")
+    path.write_text("  - id: ".join([head, *(rule for rule in rules if f"when: [{fact}]" not in rule)]))
+    (fault,) = check(copy)
+    assert fault.where.endswith("red_flags.yaml") and fault.line == head.count("\n")
+    assert fault.what == f'no rule makes "{fact}" by itself an emergency'
+    assert fault.do == f"Add a rule with level: emergency and when: [{fact}]"
+
+
+def test_an_emergency_that_asks_for_one_more_fact_is_refused(copy: Path) -> None:
+    broken(copy, "red_flags.yaml", "when: [sign.face]", "when: [sign.face, sign.arm]")
+    with pytest.raises(FoundWrong, match=r'no rule makes "sign\.face" by itself an emergency'):
+        library.load(copy)
+
+
+def test_a_rule_may_be_made_graver(copy: Path) -> None:
+    broken(copy, "red_flags.yaml", "level: urgent\n    when: [sign.calf]", "level: emergency\n    when: [sign.calf]")
+    assert next(rule for rule in library.load(copy).without_number.flags if rule.id == "sign_calf").level == "emergency"
 
 
 def test_a_sign_that_raises_nothing_is_refused(copy: Path) -> None:
