@@ -23,9 +23,16 @@ from companion.core.programme import (
     Role,
     Side,
     Sides,
+    Stance,
     Supervision,
 )
 from companion.errors import Fault
+
+UNSTEADY = frozenset({Stance.ONE_LEG, Stance.ONE_LEG_TOES, Stance.WALKING})
+"""Stances that may suddenly put much weight on the support (common practice, no source)."""
+
+TIPS = "sturdy_chair"
+"""The support that such weight can tip."""
 
 COUNT_S = 4  # seconds that one thing counted takes at an easy pace; for the rough length of a session only
 
@@ -60,6 +67,7 @@ class PlanReader:
                 what = f'"{item.exercise}" is in the plan twice'
                 yield self._of(place, "exercise", what, "Keep one, with the dose it shall have")
             yield from self._item_faults(place, item, exercise)
+        yield from self._support_faults()
         yield from self._order_faults()
         yield from self._length_faults()
 
@@ -166,6 +174,18 @@ class PlanReader:
         )
 
     # --- the plan as a whole ------------------------------------------------------------------------------
+
+    def _support_faults(self) -> Iterator[Fault]:
+        plan, known = self.client.plan, self.library.without_number.exercises
+        if plan.place.support != TIPS:
+            return
+        for item in plan.exercises:
+            exercise = known.get(item.exercise)
+            # Also where an easier form is prescribed: the support stays the same when the form is changed.
+            if exercise is not None and any(form.stance in UNSTEADY for form in exercise.forms):
+                what = f'the support "{TIPS}" is not for "{exercise.id}": a chair can tip'
+                do = "Choose worktop, sink, rail or heavy_table, or take the exercise out"
+                yield self.page.fault((*self.loc, "plan", "place", "support"), what, do)
 
     def _order_faults(self) -> Iterator[Fault]:
         known = self.library.without_number.exercises

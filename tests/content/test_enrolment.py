@@ -243,6 +243,30 @@ def test_standing_is_refused_to_somebody_alone_who_can_not_call_for_help(enrol: 
     assert enrol(text.replace(f"        {HEEL}\n", "")).clients[0].plan.can_call_for_help is False
 
 
+@pytest.mark.parametrize(
+    "item",
+    [
+        "one_leg, hand: one_hand, clock: screen",
+        "one_leg, form: toes_rest, hand: one_hand, clock: screen",
+        "one_leg_toes, form: both_pat, hand: fingertips",
+        "heel_to_toe_walk, hand: one_hand",
+    ],
+)
+def test_a_chair_is_no_support_for_one_leg_or_walking(enrol: Enrol, item: str) -> None:
+    text = PLAIN.replace(TOES, f"- {{exercise: {item}}}")
+    (fault,) = enrol.refused(text.replace("worktop", "sturdy_chair"))
+    assert fault.where.endswith("people.yaml") and fault.line == 14
+    assert "a chair can tip" in fault.what and f'"{item.partition(",")[0]}"' in fault.what
+    assert "worktop, sink, rail or heavy_table" in fault.do
+    for support in ("worktop", "sink", "rail", "heavy_table"):
+        assert enrol(text.replace("worktop", support)).clients[0].plan.place.support == support
+
+
+def test_a_chair_is_a_support_for_what_is_done_on_two_feet(enrol: Enrol) -> None:
+    text = PLAIN.replace(f"        {TOES}\n", "").replace("worktop", "sturdy_chair")
+    assert enrol(text).clients[0].plan.place.support == "sturdy_chair"
+
+
 def test_closed_eyes_are_taken_with_the_permission_and_the_carers_clock(enrol: Enrol) -> None:
     item = "{exercise: feet_together_eyes_closed, hand: one_hand, clock: carer}"
     text = PLAIN.replace(*planned(item)).replace("eyes_closed: no", "eyes_closed: yes")
