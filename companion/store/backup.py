@@ -5,6 +5,7 @@ from contextlib import closing
 from pathlib import Path
 
 from companion.errors import UsedWrong
+from companion.store.lock import OWNER_ONLY
 from companion.store.migrate import is_up_to_date
 from companion.store.one_hop import connect_file
 
@@ -17,7 +18,7 @@ def backup(database: Path, file: Path) -> None:
     """
     is_up_to_date(database)
     try:
-        file.touch(mode=0o600, exist_ok=False)
+        file.touch(mode=OWNER_ONLY, exist_ok=False)
     except FileExistsError:
         raise UsedWrong(f"{file} is there already. Name a file that is not: a backup overwrites nothing.") from None
     except OSError as error:

@@ -7,6 +7,9 @@ from filelock import FileLock, Timeout
 from companion.errors import UsedWrong
 from companion.store.errors import DatabaseUnusable
 
+OWNER_ONLY = 0o600
+"""The rights of the files that the store makes: read and written by their owner, nobody else."""
+
 
 class ActiveLock:
     """The lock beside the database file. The operating system lets it go when the process ends, however it ends.
@@ -17,7 +20,7 @@ class ActiveLock:
     def __init__(self, database: Path) -> None:
         self._database = database
         # Taken in one thread and let go in another; and never a mere file, which a killed process would leave behind.
-        self._lock = FileLock(_beside(database), blocking=False, thread_local=False, fallback_to_soft=False)
+        self._lock = FileLock(_beside(database), mode=OWNER_ONLY, blocking=False, thread_local=False, fallback_to_soft=False)
 
     def take(self) -> None:
         """Take it, or raise `UsedWrong` at once: somebody else has it."""

@@ -2,14 +2,14 @@
 
 import asyncio
 from collections.abc import AsyncIterator, Iterator
-from contextlib import asynccontextmanager, contextmanager
+from contextlib import asynccontextmanager, contextmanager, suppress
 from pathlib import Path
 from typing import Self
 
 from sqlalchemy.exc import DBAPIError, IntegrityError
 
 from companion.store.engines import reader, writer
-from companion.store.lock import ActiveLock
+from companion.store.lock import OWNER_ONLY, ActiveLock
 from companion.store.migrate import bring_up_to_date, is_up_to_date, unusable
 from companion.store.questions import Scripts
 from companion.store.reading import Reading
@@ -34,7 +34,7 @@ class Store:
 
     @classmethod
     async def open(cls, database: Path, *, active: bool = True, durable: bool = True) -> Self:
-        """Open the file, or make it, and bring its tables up to date.
+        """Open the file, or make it (for its owner only), and bring its tables up to date.
 
         `active` takes the lock that only one process can hold; a second one gets `UsedWrong` (exit code 2). With
         `active=False` (enrolment, reports) the lock is only taken, and let go, if tables must be brought up to date.
@@ -45,11 +45,13 @@ class Store:
         if active:
             lock.take()
             try:
+                _make(database)
                 await asyncio.to_thread(bring_up_to_date, database)
             except BaseException:
                 lock.let_go()
                 raise
             return cls(database, lock, durable=durable)
+        _make(database)
         if not await asyncio.to_thread(is_up_to_date, database):
             lock.take()
             try:
@@ -92,3 +94,10 @@ class Store:
             raise
         except DBAPIError as error:
             raise unusable(self._database, error) from error
+
+
+def _make(database: Path) -> None:
+    """Make the file, if it is not there: it holds what people said. SQLite gives the files beside it the same rights."""
+    # Whatever else is the matter, opening the file says it, and what to do.
+    with suppress(OSError):
+        database.touch(mode=OWNER_ONLY, exist_ok=False)

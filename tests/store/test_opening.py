@@ -3,8 +3,10 @@
 import os
 import signal
 import sqlite3
+import stat
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -103,6 +105,53 @@ async def test_enrolment_may_come_first_and_leaves_the_lock_free(database: Path)
     await beside.close()
 
 
+@pytest.fixture
+def careless() -> Iterator[None]:
+    """A process whose files anybody may read and write, if nothing is said."""
+    before = os.umask(0)
+    yield
+    os.umask(before)
+
+
+def share(database: Path) -> None:
+    database.chmod(0o640)
+
+
+def rights(folder: Path) -> dict[str, int]:
+    return {path.name: stat.S_IMODE(path.stat().st_mode) for path in folder.iterdir()}
+
+
+both_ways = pytest.mark.parametrize("active", [True, False])
+
+
+@both_ways
+@pytest.mark.usefixtures("careless")
+async def test_every_file_that_it_makes_is_its_owners_only(tmp_path: Path, active: bool) -> None:
+    folder = tmp_path / "home"
+    folder.mkdir()
+    store = await Store.open(folder / "companion.sqlite3", active=active)
+    async with store.writing() as tx:
+        await tx.set_offset(4711)
+    found = rights(folder)
+    await store.close()
+    assert {"companion.sqlite3", "companion.sqlite3-wal", "companion.sqlite3-shm"} <= set(found)
+    assert set(found.values()) == {0o600}
+
+
+@pytest.mark.usefixtures("careless")
+async def test_the_lock_is_its_owners_only(tmp_path: Path) -> None:
+    store = await Store.open(tmp_path / "companion.sqlite3")
+    assert rights(tmp_path)["companion.sqlite3.lock"] == 0o600
+    await store.close()
+
+
+async def test_the_rights_of_a_file_that_is_there_are_the_operators(database: Path) -> None:
+    await (await Store.open(database)).close()
+    share(database)
+    await (await Store.open(database)).close()
+    assert rights(database.parent)[database.name] == 0o640
+
+
 async def refusal(database: Path, active: bool) -> str:
     """What is said, after a look that the lock was let go."""
     with pytest.raises(DatabaseUnusable) as told:
@@ -120,9 +169,6 @@ def read(database: Path) -> bytes:
 
 def write(database: Path, content: bytes) -> None:
     database.write_bytes(content)
-
-
-both_ways = pytest.mark.parametrize("active", [True, False])
 
 
 @both_ways
