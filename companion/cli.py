@@ -272,6 +272,8 @@ def _parser() -> argparse.ArgumentParser:
     def add(name: str, command: Command, told: str, *fields: str) -> argparse.ArgumentParser:
         one = commands.add_parser(name, help=told, description=f"{told[0].upper()}{told[1:]}.", epilog=_secret(fields))
         one.set_defaults(command=command)
+        if not fields:  # a rehearsal has settings of its own
+            return one
         settings = one.add_argument_group("settings", "from an option, the environment, or the file, in this order")
         settings.add_argument("--settings", type=Path, metavar="FILE", help="a file of lines NAME=value")
         for field in fields:

@@ -84,6 +84,13 @@ def test_every_setting_is_shown_beside_its_option(told: Told) -> None:
         assert (f"--{field.replace('_', '-')} " in shown) == (field != "telegram_token")
 
 
+def test_a_rehearsal_takes_no_settings_that_it_would_not_use(told: Told) -> None:
+    assert told.by("rehearse", "--settings", "settings") == 2
+    assert "--settings" in told.err
+    assert told.by("rehearse", "--help") == 0
+    assert "--settings" not in told.out and "--out" in told.out
+
+
 @pytest.mark.parametrize("argv", [[], ["dance"], ["enrol"], ["report", "mara"], ["run", "--telegram-token", TOKEN]])
 def test_a_wrong_call_is_told_with_code_2(told: Told, argv: list[str]) -> None:
     assert told.by(*argv) == 2
