@@ -121,13 +121,19 @@ def lines(week: Bouts, before: Bouts | None, plan: Plan) -> tuple[StanceLine, ..
         places[key] = min(place, places.get(key, place))
     order = sorted(places, key=lambda key: (places[key], list(Stance).index(key[1]), key[2] is Eyes.CLOSED))
     names = Counter(key[0] for key in order)
-    apart = {key for key in order if key[1] in HELD_STANCES or names[key[0]] > 1}
+    # an exercise that is named for a stance and has a line of its own was held in another
+    apart = {key for key in order if key[1] in HELD_STANCES or names[key[0]] > 1 or key[0] in frozenset(Stance)}
     return tuple(_line(key, week, before, told_apart=key in apart) for key in order)
 
 
 def _key(bout: Bout) -> _Key:
-    """Holds in a stance of the ladder belong together; what is counted or moves goes by its exercise."""
-    by_stance = bout.measure is Measure.TIMED and bout.stance in HELD_STANCES
+    """Holds in a stance of the ladder belong together; what is counted or moves goes by its exercise.
+
+    So does a hold on a side in an easier stance than its exercise is named for: of a half-step the side is the foot in
+    front, of one leg with the other's toes at rest in the same stance it is the leg that stands.
+    """
+    own = bout.side is None or bout.exercise == bout.stance
+    by_stance = bout.measure is Measure.TIMED and bout.stance in HELD_STANCES and own
     return (None if by_stance else bout.exercise, bout.stance, bout.eyes, bout.measure)
 
 

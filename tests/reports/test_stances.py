@@ -131,9 +131,27 @@ def test_lines_follow_the_plan_and_the_weaker_side_comes_first() -> None:
     assert [side.side for side in shown[1].sides] == [Side.WEAKER, Side.STRONGER]
 
 
-def test_holds_of_one_stance_are_one_line_whatever_exercise_they_belong_to() -> None:
-    (line,) = of_week(bout(day(0)), replace(bout(day(1)), exercise="one_leg", eased=1, hand=Hand.ONE_HAND, target=30))
+def test_holds_of_one_stance_are_one_line_whatever_their_hand_and_target() -> None:
+    (line,) = of_week(bout(day(0)), replace(bout(day(1)), eased=1, hand=Hand.ONE_HAND, target=30))
     assert (line.exercise, line.targets, line.hands) == (None, (30, 60), (Hand.ONE_HAND, Hand.HOVERING))
+
+
+def test_a_hold_without_sides_belongs_to_its_stance_whatever_its_exercise() -> None:
+    hold = bout(day(0), Stance.FEET_TOGETHER, None)
+    (line,) = of_week(hold, replace(hold, exercise="an_exercise_of_long_ago"))
+    assert (line.exercise, len(line.sides[0].marks)) == (None, 2)
+
+
+def test_a_side_that_is_the_leg_stood_on_is_never_counted_with_one_that_is_the_foot_in_front() -> None:
+    half_step, one_leg = bout(day(0), Stance.HALF_STEP), replace(bout(day(0), Stance.HALF_STEP), exercise="one_leg")
+    shown = {line.exercise: line for line in of_week(half_step, one_leg, one_leg)}
+    assert {exercise: len(line.sides[0].marks) for exercise, line in shown.items()} == {None: 1, "one_leg": 2}
+    assert shown["one_leg"].told_apart
+
+
+def test_an_exercise_eased_below_the_stance_it_is_named_for_says_in_which() -> None:
+    (line,) = of_week(replace(bout(day(0), Stance.FEET_APART), exercise="half_step"))
+    assert (line.exercise, line.stance, line.told_apart) == ("half_step", Stance.FEET_APART, True)
 
 
 def test_eyes_closed_is_a_line_of_its_own_after_eyes_open() -> None:
