@@ -52,7 +52,7 @@ class ChildAssessor:
                 raise UsedWrong(f'There is no client "{client_id}". Name one that is enrolled.')
             if client.plan is None:
                 raise UsedWrong(f'"{client_id}" has no plan yet, so there is no week to draw. Enrol a plan first.')
-            case = Case(client.name, client.zone, client.plan, _roles(client.people))
+            case = Case(client.name, client.zone, client.plan, _roles(client.people), client.since)
             observations = await _observed(reading, client, first, now)
         drawn = await self._child.ask(Task(case, first, last, tuple(observations), now, language))
         return Drawing(drawn.png, drawn.caption)

@@ -23,13 +23,15 @@ def caption(week: Week, wording: Wording) -> str:
     """The week in the order of the chart, at most `LIMIT` code units long.
 
     Open flags, silence, sessions and the waiting decision are never left out. Where it is too long, own words go first,
-    then effort, carer and support, then stances from the last on, then what is over; it then says that the chart has more.
+    then confidence, carer, effort and support, then stances from the last on, then what is over; it then says that the
+    chart has more.
     """
     lines = [_Line(0, f"{week.name}. {wording.span(week)}."), *_flags(week, wording), *_sessions(week, wording)]
     lines += _stances(week, wording)
     if week.support.bouts:
         lines += [_Line(3, text) for text in wording.support(week.support)]
-    lines += [_Line(3, wording.effort(week.effort)), _Line(3, wording.carer(week.carer))]
+    aside = (wording.effort(week.effort), wording.carer(week.carer), *wording.confidence(week.confidence))
+    lines += [_Line(3, text) for text in aside]
     lines += [_Line(4, wording.quote(said)) for said in week.said]
     lines.append(_Line(0, wording.decision(week)))
     text = _joined(lines)

@@ -120,6 +120,8 @@ def _words(page: Page, week: Week, wording: Wording) -> None:
     page.paragraph(wording.effort(week.effort), name="effort")
     absent = any(seen is CarerSeen.ABSENT for seen, _ in week.carer)
     page.paragraph(wording.carer(week.carer), STRONG if absent else BODY, name="carer")
+    for text in wording.confidence(week.confidence):
+        page.paragraph(text, name="confidence")
     if not week.said:
         page.paragraph(wording.say("words-none"), name="own-words")
     for said in week.said[-MOST_QUOTES:]:

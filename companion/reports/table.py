@@ -57,11 +57,16 @@ def _head(page: Page, week: Week, wording: Wording) -> None:
     page.y += 14
     for place, day in enumerate(week.days):
         x = DAYS_LEFT + DAY * (place + 0.5)
-        page.write(x, page.y + 62, wording.letter(day.day), ASIDE, align="center")
-    for x, key in zip(_columns(week), ("clean", "break", "before"), strict=False):
-        page.write(x, page.y + 26, wording.say(f"column-{key}"), ASIDE, align="center")
-        page.write(x, page.y + 62, wording.say(f"column-{key}.below"), ASIDE, align="center")
-    page.y += 74
+        page.write(x, page.y + 98, wording.letter(day.day), ASIDE, align="center")
+    heads = (
+        ("column-clean", "column-clean.below"),
+        ("column-break", "column-break.below", "column-break.counted"),
+        ("column-before", "column-before.below"),
+    )
+    for x, head in zip(_columns(week), heads, strict=False):
+        for up, key in enumerate(reversed(head)):
+            page.write(x, page.y + 98 - 36 * up, wording.say(key), ASIDE, align="center", name=f"head:{head[0]}")
+    page.y += 110
 
 
 def _columns(week: Week) -> tuple[float, ...]:

@@ -14,6 +14,7 @@ from enum import StrEnum
 from zoneinfo import ZoneInfo
 
 from companion.core.observations import (
+    Answer,
     Bout,
     BrokeBy,
     CarerSeen,
@@ -30,6 +31,7 @@ from companion.core.observations import (
     SessionEnded,
 )
 from companion.core.programme import HAND_STAGES, Hand, Level, Plan
+from companion.core.schedule import local_day, next_due
 from companion.reports.stances import StanceLine, lines
 
 WEEK = timedelta(days=7)
@@ -37,12 +39,16 @@ WEEK = timedelta(days=7)
 
 @dataclass(frozen=True, slots=True)
 class Case:
-    """Whose week it is. `zone` is the client's time zone, `roles` say who a person id is: client, carer, ..."""
+    """Whose week it is. `zone` is the client's time zone, `roles` say who a person id is: client, carer, ...
+
+    `since` is when the first plan began: nothing was due before. None: not known.
+    """
 
     name: str
     zone: str
     plan: Plan
     roles: tuple[tuple[str, str], ...] = ()
+    since: datetime | None = None
 
 
 class State(StrEnum):
@@ -66,6 +72,7 @@ UNKNOWN = frozenset({State.NO_ANSWER, State.NOT_ASKED, State.NO_RECORD})
 NOT_COUNTED = frozenset({State.HELD, State.PAUSED, State.TO_COME})
 REPORTED = frozenset({State.DONE, State.PARTLY})
 _BEST_FIRST = tuple(State)
+CONFIDENCE = frozenset({"sure", "a_little_sure", "not_sure"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,7 +174,10 @@ class Said:
 
 @dataclass(frozen=True, slots=True)
 class Week:
-    """What the chart and its caption show, and nothing else. `first_week`: nothing is known of the week before."""
+    """What the chart and its caption show, and nothing else. `first_week`: nothing is known of the week before.
+
+    `confidence` is the client's newest answer of the week, one of `CONFIDENCE`; None: not answered.
+    """
 
     name: str
     zone: str
@@ -182,6 +192,7 @@ class Week:
     stances: tuple[StanceLine, ...]
     support: Support
     effort: tuple[tuple[str | None, int], ...]
+    confidence: str | None
     carer: tuple[tuple[CarerSeen, int], ...]
     said: tuple[Said, ...]
 
@@ -222,8 +233,7 @@ def summarise(
     bouts = [(day, what) for day, what in week if isinstance(what, Bout)]
     bouts_before = [(day, what) for day, what in before if isinstance(what, Bout)]
     ended = [what for _, what in week if isinstance(what, SessionEnded)]
-    # every day due leaves a record: in a first week, the days before the first record are before the start
-    since = first if before or not week else min(day for day, _ in week)
+    since = _first_due(case) or (first if before or not week else min(day for day, _ in week))
     days = _days(case.plan, (first, last), [what for _, what in week], (since, as_of.astimezone(zone).date()))
     return Week(
         name=case.name,
@@ -239,6 +249,7 @@ def summarise(
         stances=lines(bouts, bouts_before if before else None, case.plan),
         support=_support([bout for _, bout in bouts]),
         effort=_effort(ended),
+        confidence=_confidence(what for _, what in week),
         carer=_carer(ended),
         said=tuple(Said(what.at, what.by, what.text) for _, what in week if isinstance(what, OwnWords)),
     )
@@ -248,6 +259,16 @@ def _local_day(what: Observation, at: datetime, zone: ZoneInfo) -> date:
     if isinstance(what, SessionEnded | DayClosed):
         return what.day
     return at.astimezone(zone).date()
+
+
+def _first_due(case: Case) -> date | None:
+    """The local day of the first practice moment after the first plan began; None where that is not known.
+
+    The day of the start itself counts only if a moment of practice was still to come. Where the start is unknown the
+    first record stands for it: every day due leaves one.
+    """
+    moment = None if case.since is None else next_due(case.plan.practice, case.zone, case.since)
+    return None if moment is None else local_day(moment, case.zone)
 
 
 def _days(plan: Plan, span: tuple[date, date], week: Iterable[Observation], known: tuple[date, date]) -> tuple[Day, ...]:
@@ -354,6 +375,19 @@ def _effort(ended: Iterable[SessionEnded]) -> tuple[tuple[str | None, int], ...]
     counts = Counter(what.effort for what in ended if what.done)
     order = {"easy": 0, "medium": 1, "hard": 2}
     return tuple(sorted(counts.items(), key=lambda item: (item[0] is None, order.get(item[0] or "", 3))))
+
+
+def _confidence(week: Iterable[Observation]) -> str | None:
+    """What the client answered last; an answer that this chart does not know is not guessed at."""
+    answers = [
+        what
+        for what in week
+        if isinstance(what, Answer)
+        and what.question == "confidence"
+        and what.by is Reporter.CLIENT
+        and what.answer in CONFIDENCE
+    ]
+    return max(answers, key=lambda what: what.at).answer if answers else None
 
 
 def _carer(ended: Iterable[SessionEnded]) -> tuple[tuple[CarerSeen, int], ...]:

@@ -127,9 +127,10 @@ class Wording:
         return self._named(key_of("fact", fact), fact)
 
     def silences(self, week: Week) -> tuple[str, ...]:
-        """On which of the days due nobody answered, or a session ended without a word, or the bot was away."""
+        """On which of the days due nobody answered, nothing is on record, nobody spoke after standing, or the bot was away."""
         kinds = {
-            "no-answer": week.days_of(State.NO_ANSWER, State.NO_RECORD),
+            "no-answer": week.days_of(State.NO_ANSWER),
+            "no-record": week.days_of(State.NO_RECORD),
             "no-word": week.no_word_days,
             "not-asked": week.days_of(State.NOT_ASKED),
         }
@@ -236,6 +237,12 @@ class Wording:
             return self.say("effort-none")
         answers = self.many(self.say(f"effort-{answer or 'unknown'}", count=count) for answer, count in effort)
         return self.say("effort", efforts=answers, sessions=sum(count for _, count in effort))
+
+    def confidence(self, answer: str | None) -> tuple[str, ...]:
+        """How sure of their balance they are, as answered last; nothing where there is no answer."""
+        if answer is None:
+            return ()
+        return (self.say("confidence", answer=self.say(f"confidence-{answer}".replace("_", "-"))),)
 
     def carer(self, carer: tuple[tuple[CarerSeen, int], ...]) -> str:
         """In how many sessions a carer was shown to be there."""

@@ -13,10 +13,13 @@ def lines_of_a_week() -> list[str]:
     return caption(week, Wording(TEXTS, "en", week.zone)).splitlines()
 
 
+def test_the_hand_was_set_up_and_is_not_called_reported() -> None:
+    (hand,) = [line for line in lines_of_a_week() if line.startswith("Hand")]
+    assert hand.startswith("Hand as set up") and "reported" not in hand
+
+
 def test_the_figures_outside_the_stances_say_in_their_line_that_they_were_reported() -> None:
-    told = [
-        line for line in lines_of_a_week() if line.startswith(("Sessions", "Effort", "Hand reported", "Steps", "Made easier"))
-    ]
+    told = [line for line in lines_of_a_week() if line.startswith(("Sessions", "Effort", "Steps", "Made easier"))]
     assert len(told) >= 4
     assert all(re.search(r"\breported\b.*\d", line) for line in told), told
 

@@ -10,7 +10,7 @@ from companion.core.programme import Clock, Eyes, Hand, Level, Side, Stance
 from companion.reports.week import Week
 from companion.reports.wording import Wording
 from tests.reports import weeks
-from tests.reports.weeks import bout, claps, closed, day, ended, fell, said, session, unanswered, week
+from tests.reports.weeks import bout, claps, closed, confident, day, ended, fell, said, session, unanswered, week
 
 TEXTS = Texts(content_dir() / "texts")
 
@@ -33,6 +33,7 @@ def usual() -> Week:
         session(day(4), None, None, 3, None, 2),
         closed(day(5), Ending.PAUSED),
         session(day(6), None, None, None, 4, 2),
+        confident(day(0), "a_little_sure"),
         said(day(4), "Legs felt like jelly after the shops. Kitchen floor is cold, I used my slippers."),
         as_of=weeks.MONDAY_MORNING,
     )

@@ -90,8 +90,18 @@ async def test_a_week_in_the_database_becomes_a_picture_and_a_caption(store: Sto
     await keep(store, ODDA, *before, *session(day(0)), *session(day(1)), closed(day(2)))
     drawing = await assessor.draw("odda", MONDAY, SUNDAY, "en")
     assert drawing.png.startswith(PNG)
-    assert "Days with no answer: 5 of 7 due" in drawing.caption
+    assert "Days with no answer: 1 of 7 due (Wed 25)." in drawing.caption
+    assert "Days with no record: 4 of 7 due (Thu 26, Fri 27, Sat 28, Sun 29)." in drawing.caption
     assert "Heel-to-toe, foot in front, 60 s: weaker 2 of 2 (7 of 7); stronger 2 of 2 (0 of 7)." in drawing.caption
+
+
+async def test_the_week_before_the_first_plan_began_claims_no_silence(store: Store, assessor: ChildAssessor) -> None:
+    await keep(store, replace(ODDA, since=at(day(2), 12)))
+    last = (await assessor.draw("odda", MONDAY - A_WEEK, SUNDAY - A_WEEK, "en")).caption
+    assert "none counted as due" in last
+    assert "no answer" not in last and "no record" not in last
+    this = (await assessor.draw("odda", MONDAY, SUNDAY, "en")).caption
+    assert "Days with no record: 4 of 4 due (Thu 26, Fri 27, Sat 28, Sun 29)." in this and "no answer" not in this
 
 
 async def test_a_flag_raised_long_before_the_week_is_shown_while_it_is_open(store: Store, assessor: ChildAssessor) -> None:

@@ -8,7 +8,7 @@ from companion.core.observations import Ending
 from companion.reports.caption import LIMIT, caption, length
 from companion.reports.week import Week
 from tests.reports.samples import SAMPLES, wording
-from tests.reports.weeks import case, closed, day, ended, fell, said, session, week
+from tests.reports.weeks import case, closed, confident, day, ended, fell, said, session, week
 
 
 def told(shown: Week) -> list[str]:
@@ -21,7 +21,7 @@ def test_a_caption_keeps_the_platforms_limit_and_the_order_of_the_chart(name: st
     lines = told(shown)
     assert length("\n".join(lines)) <= LIMIT
     sessions = next(place for place, line in enumerate(lines) if line.startswith("Sessions reported done or partly:"))
-    decision = next(place for place, line in enumerate(lines) if "decision" in line or line.startswith("Waiting"))
+    decision = next(place for place, line in enumerate(lines) if line == "No stop waits for you." or line.startswith("Waiting"))
     assert lines[0].startswith(shown.name) and 0 < sessions < decision
 
 
@@ -32,18 +32,19 @@ def test_the_usual_week_in_words_and_numbers() -> None:
         "Days with no answer: 1 of 6 due (Tue 24). Practice and falls then: unknown.",
         "Sessions reported done or partly: 5 of 6 due, unknown 1 (done 4, partly 1, unknown 1, paused 1).",
         "More than 70 % of those due (SS-MAHE 2019).",
-        "Clean of tried as reported (last week), usual quarter of the first break:",
+        "Clean of tried as reported (last week), usual quarter of first break:",
         "Feet together, 60 s: 5 of 5 (5 of 5).",
         "Heel-to-toe, foot in front, 60 s: weaker 1 of 4 (0 of 5), 3rd quarter; stronger 4 of 5 (0 of 5).",
         "One leg, 60 s: weaker 0 of 4 (0 of 5), 2nd quarter; stronger 2 of 4 (0 of 5), last quarter.",
         "Up on your toes (one leg, on the toes), count of 3: "
         "weaker 0 of 4 (0 of 5), count 2; stronger 4 of 4 (5 of 5), count 3.",
-        "Hand reported: fingertips 8, hovering 22 (of 30 bouts).",
+        "Hand as set up: fingertips 8, hovering 22 (of 30 bouts).",
         "Steps reported 10, hand touches 0.",
         "Made easier, reported: 0 of 30 bouts.",
         "Effort reported: medium 4, hard 1 (of 5 sessions).",
         "Carer present: verified 5 (of 5 sessions).",
-        "No decision is waiting.",
+        "Confidence reported: a little sure.",
+        "No stop waits for you.",
         "The chart has more.",
     ]
 
@@ -73,6 +74,18 @@ def test_a_day_the_companion_was_away_is_unknown_and_not_blamed_on_anybody() -> 
     lines = told(week(closed(day(1), Ending.NOT_ASKED), session(day(0)), *[ended(day(n)) for n in range(2, 7)]))
     assert "Not asked, the companion was away: Tue 24. Unknown." in lines
     assert "Days with no answer: 0 of 7 due." in lines
+
+
+def test_a_day_of_which_nothing_is_on_record_is_not_said_to_be_without_an_answer() -> None:
+    lines = told(week(session(day(-1)), *[ended(day(n)) for n in range(5)], closed(day(5))))
+    assert "Days with no answer: 1 of 7 due (Sat 28). Practice and falls then: unknown." in lines
+    assert "Days with no record: 1 of 7 due (Sun 29). Practice and falls then: unknown." in lines
+
+
+def test_confidence_is_a_line_only_where_it_was_answered() -> None:
+    for answer, words in (("sure", "sure"), ("a_little_sure", "a little sure"), ("not_sure", "not sure")):
+        assert f"Confidence reported: {words}." in told(week(confident(day(0), answer)))
+    assert not any("Confidence" in line for line in told(week(session(day(0)))))
 
 
 def test_own_words_go_first_where_there_is_no_room_and_the_open_flag_never_does() -> None:

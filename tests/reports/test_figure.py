@@ -244,7 +244,7 @@ def test_an_empty_week_claims_no_bout_and_no_effort() -> None:
     chart = Chart(SAMPLES["empty"]())
     assert chart.texts("no-bout") == ["No bout was reported."]
     assert not chart.marks("bout:") and not chart.marks("key:")
-    assert chart.texts("effort") == ["Effort: no session, no answer."]
+    assert chart.texts("effort") == ["Effort: not asked, no session."]
 
 
 def test_a_much_weaker_side_is_seen_in_bars_and_numbers() -> None:
@@ -254,6 +254,34 @@ def test_a_much_weaker_side_is_seen_in_bars_and_numbers() -> None:
     solid = {side: len(chart.marks(f"bout:one_leg:open:{side}")) for side in Side}
     assert solid[Side.STRONGER] > 0 and chart.bars("bout:one_leg:open:stronger:2026-11-23")["sure"] == (0.0, 1.0)
     assert "sure" not in chart.bars("bout:one_leg:open:weaker:2026-11-23")
+
+
+def test_the_head_over_quarters_and_counts_names_both() -> None:
+    chart = Chart(SAMPLES["usual"]())
+    assert chart.texts("head:column-break") == ["first break", "in quarter,", "or count"]
+    assert chart.texts("head:column-clean") == ["clean", "of tried"]
+
+
+def test_confidence_stands_between_carer_and_own_words_and_is_left_out_where_nobody_answered() -> None:
+    chart = Chart(SAMPLES["usual"]())
+    assert chart.texts("confidence") == ["Confidence reported: a little sure."]
+    (carer,), (confidence,), (own, *_) = (chart.written(name) for name in ("carer", "confidence", "own-words"))
+    assert carer.get_position()[1] < confidence.get_position()[1] < own.get_position()[1]
+    assert Chart(SAMPLES["empty"]()).texts("confidence") == []
+
+
+def test_a_week_without_an_open_stop_says_no_more_than_that() -> None:
+    assert Chart(SAMPLES["usual"]()).texts("decision") == ["No stop waits for you."]
+
+
+def test_an_eased_hold_on_one_leg_is_not_drawn_among_the_half_steps() -> None:
+    eased = replace(bout(day(0), Stance.HALF_STEP), exercise="one_leg", eased=1)
+    chart = Chart(week(bout(day(0), Stance.HALF_STEP), eased, ended(day(0))))
+    assert chart.texts("stance") == [
+        "One leg (half-step, foot in front), 60 s, hovering",
+        "Half-step, foot in front, 60 s, hovering",
+    ]
+    assert chart.texts("number:one_leg:open:weaker") == ["1 of 1", "none"]
 
 
 def test_last_week_stands_beside_this_week() -> None:
@@ -297,7 +325,7 @@ def test_more_than_70_percent_is_said_with_its_source_and_less_is_not_judged() -
 
 def test_hand_stage_steps_touches_and_easing_are_counted_with_their_denominator() -> None:
     assert Chart(SAMPLES["one_side"]()).texts("support") == [
-        "Hand reported: fingertips 20, hovering 20 (of 40 bouts).",
+        "Hand as set up: fingertips 20, hovering 20 (of 40 bouts).",
         "Steps reported 20, hand touches 0.",
         "Made easier, reported: 20 of 40 bouts.",
     ]

@@ -14,6 +14,7 @@ from companion.core.observations import (
     FlagLifted,
     FlagRaised,
     Observation,
+    Reporter,
 )
 from companion.core.programme import Hand, Level, Side, Stance
 from companion.reports.week import Day, State, Support, Tally, Week, summarise
@@ -27,6 +28,7 @@ from tests.reports.weeks import (
     case,
     claps,
     closed,
+    confident,
     dated,
     day,
     ended,
@@ -89,6 +91,30 @@ def test_in_a_first_week_the_days_before_the_first_record_are_not_due() -> None:
     shown = week(ended(day(2)), closed(day(3)))
     assert shown.first_week
     assert states(shown) == [None, None, State.DONE, State.NO_ANSWER] + [State.NO_RECORD] * 3
+
+
+@pytest.mark.parametrize(("hour", "due"), [(9, 5), (10, 4), (15, 4)])
+def test_before_the_first_plan_began_nothing_is_due_and_after_it_every_day_is(hour: int, due: int) -> None:
+    # practice is at 10:00; the plan began on Wednesday at that hour
+    shown = week(of=replace(case(), since=at(day(2), hour)))
+    assert states(shown) == [None] * (7 - due) + [State.NO_RECORD] * due
+    assert shown.tally.due == shown.tally.unknown == due
+
+
+def test_a_week_before_the_first_plan_began_has_nothing_due_and_nothing_unknown() -> None:
+    shown = week(of=replace(case(), since=at(day(9))))
+    assert states(shown) == [None] * 7
+    assert (shown.tally.due, shown.tally.unknown) == (0, 0)
+
+
+def test_a_day_that_was_closed_stays_due_whenever_the_plan_began() -> None:
+    shown = week(closed(day(1)), of=replace(case(), since=at(day(2))))
+    assert states(shown)[:2] == [None, State.NO_ANSWER]
+
+
+def test_a_plan_that_began_long_ago_leaves_no_day_of_a_silent_week_out() -> None:
+    shown = week(ended(day(3)), of=replace(case(), since=at(day(-90))))
+    assert shown.tally.unknown == 6
 
 
 def test_only_the_weekdays_of_the_plan_are_due_and_more_is_counted_apart() -> None:
@@ -204,6 +230,13 @@ def test_effort_and_carer_are_counted_over_sessions_in_which_something_was_done(
     shown = week(found)
     assert shown.effort == (("easy", 1), ("hard", 1), (None, 1))
     assert shown.carer == ((CarerSeen.VERIFIED, 3), (CarerSeen.ABSENT, 1))
+
+
+def test_confidence_is_the_clients_newest_answer_of_the_week() -> None:
+    found = [confident(day(4), "sure"), confident(day(1), "not_sure"), confident(day(5), "not_sure", Reporter.CARER)]
+    assert week(found).confidence == "sure"
+    assert week(confident(day(0), "certain")).confidence is None
+    assert week(confident(day(-1), "sure"), replace(confident(day(0), "sure"), question="sway")).confidence is None
 
 
 def test_own_words_of_the_week_are_kept_and_older_ones_are_not() -> None:

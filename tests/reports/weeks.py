@@ -6,6 +6,7 @@ from datetime import UTC, date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 from companion.core.observations import (
+    Answer,
     Bounds,
     Bout,
     BrokeBy,
@@ -149,6 +150,10 @@ def closed(on: date, ending: Ending = Ending.NO_ANSWER) -> DayClosed:
 
 def said(on: date, text: str, by: Reporter = Reporter.CLIENT) -> OwnWords:
     return OwnWords(at(on, 10, 32), by, text)
+
+
+def confident(on: date, answer: str, by: Reporter = Reporter.CLIENT) -> Answer:
+    return Answer(at(on, 10, 29), f"s{on:%d}", None, "confidence", answer, by)
 
 
 def session(on: date, *quarters: int | None) -> list[Observation]:

@@ -59,6 +59,7 @@ report-fall-near-fall = near-fall
 report-fall-unknown = fall or near-fall, not told apart
 report-fact-none = no detail
 report-no-answer = Days with no answer: { $count } of { $due } due ({ $days }). Practice and falls then: unknown.
+report-no-record = Days with no record: { $count } of { $due } due ({ $days }). Practice and falls then: unknown.
 report-no-answer-none = Days with no answer: 0 of { $due } due.
 report-flags-more = More flags, not shown here: { $count }.
 report-not-asked = Not asked, the companion was away: { $days }. Unknown.
@@ -104,7 +105,8 @@ report-no-bout = No bout was reported.
 report-column-clean = clean
     .below = of tried
 report-column-break = first break
-    .below = in quarter
+    .below = in quarter,
+    .counted = or count
 report-column-before = last week
     .below = clean
 report-key-held = no break
@@ -152,8 +154,8 @@ report-first-week = No record of the week before.
 
 ## 4. Hand, steps, touches, made easier
 
-report-heading-support = HAND AND STEPS, AS REPORTED
-report-hands = Hand reported: { $hands } (of { $bouts } bouts).
+report-heading-support = HAND AS SET UP, STEPS AS REPORTED
+report-hands = Hand as set up: { $hands } (of { $bouts } bouts).
 report-hand-count = { $hand } { $count }
 report-broke = Steps reported { $steps }, hand touches { $touches }.
 report-leaned = Legs leaned on the chair { $count }.
@@ -161,15 +163,19 @@ report-feet-down = The foot came down { $count }.
 report-eased = Made easier, reported: { $count } of { $bouts } bouts.
 report-harder = Harder, in the opened range: { $count }.
 
-## 5. Effort, carer, own words, the decision that waits
+## 5. Effort, confidence, carer, own words, the decision that waits
 
 report-heading-words = EFFORT, CARER, OWN WORDS
 report-effort = Effort reported: { $efforts } (of { $sessions } sessions).
-report-effort-none = Effort: no session, no answer.
+report-effort-none = Effort: not asked, no session.
 report-effort-easy = easy { $count }
 report-effort-medium = medium { $count }
 report-effort-hard = hard { $count }
 report-effort-unknown = unknown { $count }
+report-confidence = Confidence reported: { $answer }.
+report-confidence-sure = sure
+report-confidence-a-little-sure = a little sure
+report-confidence-not-sure = not sure
 report-carer = Carer present: { $carer } (of { $sessions } sessions).
 report-carer-none = Carer present: not asked, no session.
 report-carer-verified = verified { $count }
@@ -182,14 +188,14 @@ report-words-by-nobody = Not known who
 report-words-none = No own words this week.
 report-words-more = More own words, not shown here: { $count }.
 report-decision-lift = Waiting for you: lift the stop, or keep it. Open since { $at }.
-report-decision-none = No decision is waiting.
+report-decision-none = No stop waits for you.
 report-footer = As known { $at }. Times: { $zone }.
 
 ## The caption
 
 report-caption-sessions = Sessions reported done or partly: { $reported } ({ $states }).
-report-caption-against = Clean of tried as reported (last week), usual quarter of the first break:
-report-caption-first = Clean of tried as reported (no week before), usual quarter of the first break:
+report-caption-against = Clean of tried as reported (last week), usual quarter of first break:
+report-caption-first = Clean of tried as reported (no week before), usual quarter of first break:
 report-caption-stance = { $stance }: { $sides }.
 report-caption-unknown = { $count } unknown
 report-caption-more = The chart has more.
