@@ -24,7 +24,7 @@ NAMES = [
     "hand", "both", "leaned", "fewer", "foot_down", "stopped", "tap", "hardly", "a_little", "a_lot",
     "forward_or_back", "to_weaker", "to_stronger", "less", "more", "weaker", "stronger", "easy", "medium", "hard",
     "seen", "lift", "spoke", "mistake", "keep", "fell", "up", "down", "saved", "hit", "not_hit", "not_sure",
-    "practise", "help", "all_well", "happened", "offer", "after", "alert", "what", "fall", "head",
+    "practise", "help", "all_well", "happened", "offer", "after", "alert", "what", "fall", "head", "sure", "a_little_sure",
 ]
 # fmt: on
 PLACES = {name: f"{CODED}{place}" for place, name in enumerate(NAMES)}

@@ -10,7 +10,7 @@ from dataclasses import replace
 from datetime import datetime, timedelta
 
 from companion.core.blocks import key
-from companion.core.care import Fall, Hold
+from companion.core.care import Client, Fall, Hold
 from companion.core.effects import Button, ClearButtons, PersonId, Put, TakeBack, Words, words
 from companion.core.events import Pressed
 from companion.core.observations import (
@@ -22,7 +22,7 @@ from companion.core.observations import (
     FlagRaised,
     Quality,
 )
-from companion.core.programme import FlagRule, Level, Rules
+from companion.core.programme import FlagRule, Level, Rhythm, Rules
 from companion.core.red_flags import GRAVITY, known_facts, screen
 from companion.core.schedule import clock_text
 from companion.core.script import emergency
@@ -98,9 +98,20 @@ def _named(rule: FlagRule, facts: tuple[str, ...]) -> bool:
     return rule.level is Level.EMERGENCY and any(fact.startswith("sign.") or fact in NAMED for fact in facts)
 
 
+def _told(turn: Turn, person: PersonId) -> Words:
+    """Who was sent an alert, or that they can not be reached here: nobody is to wait for help that was never called."""
+    people = turn.client.people
+    name = people.name(person)
+    if person not in turn.client.joined:
+        return words("told-not", who=name)
+    if person == people.therapist:
+        return words("told", who=words("told-therapist", therapist=name))
+    return words("told", who=words("told-contact", contact=name))
+
+
 def _emergency_words(turn: Turn, by: PersonId, ask: str | None, facts: tuple[str, ...], now: bool) -> None:
     people = turn.client.people
-    told = words("told", who=words("told-therapist", therapist=people.name(people.therapist)))
+    told = _told(turn, people.therapist)
     for person in people.at_home():
         rest = () if person == by and ask else (told,)
         turn.say(person, *_spoken(turn, person, by, facts, now), *rest, **ALERT)
@@ -110,10 +121,17 @@ def _emergency_words(turn: Turn, by: PersonId, ask: str | None, facts: tuple[str
 def _spoken(turn: Turn, to: PersonId, by: PersonId, facts: tuple[str, ...], now: bool) -> tuple[Words, ...]:
     """The emergency words for one phone: the client stops, the carer goes to them and hears what was pressed."""
     people = turn.client.people
-    carer = to != people.client
-    happened = words(f"happened-{key(_happened(facts))}", name=turn.client.name)
-    about = () if by == to else (happened,) if carer else (words("helper-pressed"),)
-    return (*about, *emergency(turn.rules.emergency_number, now, carer))
+    carer, what = to != people.client, _happened(facts)
+    sign = next((fact for fact in facts if fact.startswith("sign.")), None)
+    about = words(f"happened-{key(what)}", name=turn.client.name, **({"sign": _short(sign)} if sign else {}))
+    others = () if by == to else (about,) if carer else (words("helper-pressed"),)
+    fell = what in ("still_down", "fall")
+    first = "stop" if not carer else "go-fall" if fell else "go"
+    return (*others, *emergency(turn.rules.emergency_number, now, first))
+
+
+def _short(sign: str) -> Words:
+    return words(f"{key(sign.replace('.', '-'))}.short")
 
 
 def _happened(facts: tuple[str, ...]) -> str:
@@ -131,8 +149,8 @@ def _ask(turn: Turn, hold: Hold, to: PersonId, question: str) -> None:
 
 def _question(turn: Turn, to: PersonId, question: str) -> tuple[Words, ...]:
     people = turn.client.people
-    person = "you" if to == people.client else "they"
-    told = words("told", who=words("told-therapist", therapist=people.name(people.therapist)))
+    person = _whom(turn, to)
+    told = _told(turn, people.therapist)
     asked = words(f"flag-ask-{question}", person=person, name=turn.client.name)
     return (told, asked) if question != "head" else (asked,)
 
@@ -143,7 +161,7 @@ def _answers(turn: Turn, hold: Hold, question: str, to: PersonId) -> tuple[Butto
         "fall": ("up", "down", "saved"),
         "head": ("hit", "not_hit", "not_sure"),
     }[question]
-    person = "you" if to == turn.client.people.client else "they"
+    person = _whom(turn, to)
     return tuple(turn.button(f"b-flag-{key(choice)}-{person}", hold.id, question, choice) for choice in choices)
 
 
@@ -196,6 +214,16 @@ def _last_sessions(turn: Turn) -> list[Words]:
     ]  # fmt: skip
 
 
+def waiting(turn: Turn) -> None:
+    """With the weekly chart: the decision that waits for the therapist, with its buttons."""
+    hold = turn.client.hold
+    assert hold is not None
+    if hold.acknowledged_at is None:
+        alert(turn, turn.client.people.therapist, "alert-again")
+    else:
+        _offer_lift(turn, hold, "alert-waiting", Put.NEW)
+
+
 # --- presses --------------------------------------------------------------------------------------------------
 
 
@@ -242,14 +270,14 @@ def _alert_pressed(turn: Turn, event: Pressed, hold: Hold) -> None:
         _offer_lift(turn, hold, "alert-seen")
 
 
-def _offer_lift(turn: Turn, hold: Hold, title: str) -> None:
+def _offer_lift(turn: Turn, hold: Hold, title: str, put: Put = Put.IN_PLACE) -> None:
     therapist = turn.client.people.therapist
     buttons = [turn.button("b-alert-lift", hold.id, "alert", "lift")]
     if hold.mistake:
         buttons.append(turn.button("b-lift-mistake", hold.id, "lift", "mistake"))
     at = clock_text(hold.raised_at, turn.client.plan.report.zone if turn.client.plan else turn.client.zone)
     lines = (words(title, name=turn.client.name), words("alert-since", at=at))
-    turn.say(therapist, *lines, buttons=tuple(buttons), card=f"alert-{turn.client.id}", put=Put.IN_PLACE, **ALERT)
+    turn.say(therapist, *lines, buttons=tuple(buttons), card=f"alert-{turn.client.id}", put=put, **ALERT)
 
 
 def _lift_pressed(turn: Turn, event: Pressed, hold: Hold) -> None:
@@ -289,7 +317,9 @@ def _told_what(turn: Turn, event: Pressed, hold: Hold) -> None:
         _more_facts(turn, event.by, ("felt_unwell",), "flag-noted-unwell")
     elif choice == "mistake" and not hold.mistake:
         turn.set(hold=replace(hold, mistake=True))
-        _done(turn, event.by, words("flag-mistake"), words("flag-mistake-today"))
+        _done(turn, event.by, words("flag-mistake"), words("flag-mistake-today", person=_whom(turn, event.by)))
+        if event.by != people.client:
+            turn.say(people.client, words("helper-mistake"), **ALERT)
         alert(turn, people.therapist, "alert-update")
     elif choice in ("up", "down", "saved") and hold.fall is not None:
         _fall_told(turn, event.by, choice, hold, hold.fall)
@@ -297,7 +327,18 @@ def _told_what(turn: Turn, event: Pressed, hold: Hold) -> None:
         fact = "head_knock" if choice == "hit" else "head_unsure"
         _more_facts(turn, event.by, (fact,), "flag-noted-head")
     elif choice == "not_hit":
-        _done(turn, event.by, words("flag-noted"), words("sit-down"))
+        turn.set(hold=_noted(hold, "head_not_hit"))
+        _done(turn, event.by, words("flag-noted"), words("flag-sit", person=_whom(turn, event.by)))
+
+
+def _whom(turn: Turn, to: PersonId) -> str:
+    """How the client is spoken of on that phone."""
+    return "you" if to == turn.client.people.client else "they"
+
+
+def _noted(hold: Hold, fact: str) -> Hold:
+    """What was told and raises nothing, but the therapist reads it."""
+    return replace(hold, facts=tuple(dict.fromkeys((*hold.facts, fact))))
 
 
 def something_happened(turn: Turn, by: PersonId) -> None:
@@ -336,9 +377,10 @@ def _fall_told(turn: Turn, by: PersonId, choice: str, hold: Hold, fall: Fall) ->
     # ProFaNE (Lamb 2005): who did not come to rest on a lower level did not fall
     was, now = ("fall", "near_fall") if choice == "saved" else ("near_fall", "fall")
     facts = tuple(dict.fromkeys(now if fact == was else fact for fact in hold.facts))
-    turn.set(hold=replace(hold, fall=fall, facts=facts))
+    hold = replace(hold, fall=fall, facts=facts)
+    turn.set(hold=_noted(hold, "up_and_safe") if choice == "up" else hold)
     if choice == "saved":
-        _done(turn, by, words("flag-saved"), words("sit-down"))
+        _done(turn, by, words("flag-saved"), words("flag-sit", person=_whom(turn, by)))
         alert(turn, turn.client.people.therapist, "alert-update")
     elif choice == "down":
         _more_facts(turn, by, ("still_down",), "flag-still-down")
@@ -362,8 +404,9 @@ def _more_facts(turn: Turn, by: PersonId, facts: tuple[str, ...], line: str) -> 
         turn.set(hold=hold)
         turn.record(FlagRaised(turn.at, hold.id, hold.rule, hold.level, everything, by))
     spoken = _spoken(turn, by, by, facts, rule is not None and _named(rule, facts))
-    said = spoken if hold.level is Level.EMERGENCY else (words("flag-urgent"),)
-    _done(turn, by, *said, words(line))
+    whom = _whom(turn, by)
+    said = spoken if hold.level is Level.EMERGENCY else (words("flag-urgent", person=whom),)
+    _done(turn, by, *said, words(line, person=whom))
     if not known:
         alert(turn, turn.client.people.therapist, "alert-update")
 
@@ -375,9 +418,26 @@ def _done(turn: Turn, to: PersonId, *lines: Words) -> None:
 # --- time -----------------------------------------------------------------------------------------------------
 
 
-def moments(hold: Hold, contacts: int, rules: Rules) -> dict[str, datetime]:
-    """When this flag must be looked at next, by what is due. Empty once the therapist has seen it and no fall is open."""
-    rhythm = rules.rhythm
+def reachable(client: Client) -> tuple[PersonId, ...]:
+    """The next contacts whose phones are in the chat, in order."""
+    return tuple(contact for contact in client.people.contacts if contact in client.joined)
+
+
+def _first_contact_s(client: Client, hold: Hold, rhythm: Rhythm) -> int:
+    """After how many seconds the first of the next contacts is told: at once if the therapist can not be reached."""
+    if client.people.therapist not in client.joined:
+        return 0
+    if hold.fall is not None and not hold.fall.answered:
+        return rhythm.fall_next_contact_s
+    return rhythm.emergency_next_contact_s if hold.level is Level.EMERGENCY else rhythm.next_contact_s
+
+
+def moments(client: Client, rules: Rules) -> dict[str, datetime]:
+    """When the flag must be looked at next, by what is due. Empty without one, and once the therapist has seen it and
+    no fall is open."""
+    hold, rhythm = client.hold, rules.rhythm
+    if hold is None:
+        return {}
     due: dict[str, datetime] = {}
     fall = hold.fall
     if hold.acknowledged_at is None:
@@ -388,9 +448,8 @@ def moments(hold: Hold, contacts: int, rules: Rules) -> dict[str, datetime]:
         else:
             repeat = rhythm.repeat_s[-1] + (hold.alerts - len(rhythm.repeat_s)) * rhythm.repeat_every_s
         due["repeat"] = hold.raised_at + timedelta(seconds=repeat)
-        if hold.contacts_told < contacts and not hold.contact_saw:
-            first = rhythm.fall_next_contact_s if fall is not None and not fall.answered else rhythm.next_contact_s
-            wait = first + hold.contacts_told * rhythm.next_contact_s
+        if hold.contacts_told < len(reachable(client)) and not hold.contact_saw:
+            wait = _first_contact_s(client, hold, rhythm) + hold.contacts_told * rhythm.next_contact_s
             due["contact"] = hold.raised_at + timedelta(seconds=wait)
     if fall is not None and not fall.answered and fall.asked < FALL_ASKED_MOST:
         due["fall"] = fall.since + timedelta(seconds=rhythm.fall_ask_again_s * fall.asked)
@@ -406,10 +465,10 @@ def woke(turn: Turn, what: str) -> None:
         alert(turn, people.therapist, "alert-again")
     elif what == "contact":
         turn.set(hold=replace(hold, contacts_told=hold.contacts_told + 1))
-        contact = people.contacts[hold.contacts_told]
+        contact = reachable(turn.client)[hold.contacts_told]
         alert(turn, contact, "alert-contact")
         for person in people.at_home():
-            turn.say(person, words("told", who=words("told-contact", contact=people.name(contact))), **ALERT)
+            turn.say(person, _told(turn, contact), **ALERT)
     elif what == "fall" and hold.fall is not None:
         turn.set(hold=replace(hold, fall=replace(hold.fall, asked=hold.fall.asked + 1)))
         for person in people.at_home():
@@ -420,6 +479,6 @@ def woke(turn: Turn, what: str) -> None:
 
 def _caught_up(hold: Hold, turn: Turn) -> Hold:
     """After an outage one alert stands for all that were due meanwhile."""
-    while moments(hold, 0, turn.rules).get("repeat", turn.at + timedelta(1)) <= turn.at:
+    while moments(replace(turn.client, hold=hold), turn.rules).get("repeat", turn.at + timedelta(1)) <= turn.at:
         hold = replace(hold, alerts=hold.alerts + 1)
     return hold

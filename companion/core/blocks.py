@@ -15,6 +15,7 @@ from companion.core.programme import Clock, Exercise, Eyes, Hand, Measure, Patie
 from companion.core.steps import Ask, BoutSpec, Choice, Counted, Label, Phase, Show, Step, Timed
 
 MOST_CHOICES = 5
+LEAVING = (Hand.FINGERTIPS, Hand.HOVERING, Hand.NONE)
 HANDS_ON = (Hand.TWO_HANDS, Hand.ONE_HAND, Hand.FINGERTIPS)
 
 
@@ -32,6 +33,7 @@ class How:
     signs: tuple[str, ...]
     patience: Patience
     done: frozenset[str] = frozenset()
+    confidence: bool = False
 
 
 def key(text: str) -> str:
@@ -77,7 +79,8 @@ class BoutWriter:
         steps += self._told_to_carer(rung, put)
         if rung.form.measure is Measure.COUNTED and not self.first and at == self.begin:
             # the second side: the result is what starts it, so there is no Ready to press
-            return [*steps, *self._counting(rung, at, (*self._set_up(rung), *self._to_do(rung)), unhurried=True)]
+            said = tuple(line for line in self._set_up(rung) if line.key != "ready-first")
+            return [*steps, *self._counting(rung, at, (*said, *self._to_do(rung)), unhurried=True)]
         steps.append(Ask(f"{name}.set", self.how.phone, self._set_up(rung), self._set_up_choices(at), put=put))
         steps.append(Label(f"{name}.go"))
         if rung.form.measure is Measure.COUNTED:
@@ -108,16 +111,21 @@ class BoutWriter:
         name = words(f"ex-{exercise}")
         eased = words("set-up-title-form", name=name, form=words(f"form-{exercise}-{form}"))
         said = [eased if rung.form.id != self.planned.form else words("set-up-title", name=name)]
+        if rung is not self.rungs[self.begin]:
+            said.append(words("easier-now" if rung.eased > self.rungs[self.begin].eased else "harder-now"))
         if rung.clock is Clock.SCREEN and not self.phone_shown:
             self.phone_shown = True
             said.append(words("phone-in-view"))
-        said.append(words(f"form-{exercise}-{form}.setup", side=side))
         if stands(rung):
-            said.append(words(f"hand-{key(rung.hand)}"))
-        elif rung.form.measure is Measure.COUNTED:
+            # in the order in which it is done: hand on, feet placed, and the hand leaves last
+            said += [words("ready-first"), words(f"hand-{key(rung.hand)}")]
+        said.append(words(f"form-{exercise}-{form}.setup", side=side, again="no" if self.first else "yes"))
+        if stands(rung) and rung.hand in LEAVING:
+            said.append(words(f"hand-{key(rung.hand)}.then"))
+        if not stands(rung) and rung.form.measure is Measure.COUNTED:
             said.append(words(f"form-{exercise}-{form}.do", target=rung.target))
         if self.first:
-            said += [words(f"ex-{exercise}.notice"), words(f"ex-{exercise}.caution")]
+            said += [words(f"ex-{exercise}.{line}") for line in ("notice", "caution", "stop")]
         return tuple(said)
 
     def _set_up_choices(self, at: int) -> tuple[Choice, ...]:
@@ -285,7 +293,8 @@ class BoutWriter:
 
     def _to_do(self, rung: Rung) -> tuple[Words, ...]:
         slug = f"form-{key(self.exercise.id)}-{key(rung.form.id)}"
-        return (words(f"{slug}.do", target=rung.target), words("then-answer"))
+        then = "then-answer-eyes" if rung.form.eyes is Eyes.CLOSED else "then-answer"
+        return (words(f"{slug}.do", target=rung.target), words(then))
 
     def _told_to_carer(self, rung: Rung, put: Put) -> list[Step]:
         """What the carer does in a form that needs one, where they are not told it with their clock."""

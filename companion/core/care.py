@@ -115,3 +115,4 @@ class Client:
     last_session_at: datetime | None = None
     flagged_since: bool = False
     past: tuple[Past, ...] = ()
+    confident_at: date | None = None

@@ -129,9 +129,8 @@ def _moments(client: Client, rules: Rules) -> dict[str, datetime]:
         session_due = due(client.session, rules.patience)
         if session_due is not None:
             moments["session"] = session_due
-    if client.hold is not None:
-        for what, moment in alerts.moments(client.hold, len(client.people.contacts), rules).items():
-            moments[f"hold.{what}"] = moment
+    for what, moment in alerts.moments(client, rules).items():
+        moments[f"hold.{what}"] = moment
     if client.day is not None:
         moments["close"] = end_of_day(client.day.day, client.zone)
         if client.day.again_at is not None:
@@ -247,6 +246,8 @@ def _report_due(turn: Turn, moment: datetime) -> None:
         first, last = reported_week(moment, zone)
         if client.since is None or last >= local_day(client.since, zone):  # a week before the first plan has no chart
             turn.effects.append(Report(client.people.therapist, first, last))
+        if client.hold is not None:
+            alerts.waiting(turn)
 
 
 _DUE: dict[str, Callable[[Turn, datetime], None]] = {
@@ -407,6 +408,7 @@ def start_session(turn: Turn) -> None:
         signs=turn.rules.signs,
         patience=turn.rules.patience,
         done=frozenset(client.done if client.done_day == turn.today else ()),
+        confidence=_asks_confidence(turn),
     )
     script = compile_session(client.plan, turn.rules.exercises, how)
     if not script.bouts:
@@ -421,6 +423,12 @@ def start_session(turn: Turn) -> None:
     if turn.client.day is not None:
         turn.set(day=replace(turn.client.day, again_at=None, declined=False))
     turn.effects += effects
+
+
+def _asks_confidence(turn: Turn) -> bool:
+    """Once in a week, counted from Monday."""
+    last = turn.client.confident_at
+    return last is None or last.isocalendar()[:2] != turn.today.isocalendar()[:2]
 
 
 def _sign_by_sign(turn: Turn) -> bool:

@@ -9,7 +9,7 @@ from companion.core.care import Day
 from companion.core.cursor import Session
 from companion.core.effects import ClearButtons, Put, Urgency, words
 from companion.core.observations import CarerSeen, Ending
-from companion.core.schedule import local_day
+from companion.core.schedule import clock_text, local_day
 from companion.core.steps import Label, Over
 from companion.core.turn import ALERT, CLOSING, Turn
 
@@ -110,13 +110,15 @@ def _not_today(turn: Turn, unsure: bool) -> None:
     else:
         turn.say(people.client, words("not-today"), words("not-today-kind"), **CLOSING)
     if people.carer in client.joined:
-        said = words("carer-not-today", name=client.name)
+        said = words("carer-stay" if unsure else "carer-not-today", name=client.name)
         turn.say(people.carer, said, card="carer", put=Put.IN_PLACE, topic="closing")
 
 
 def _no_word(turn: Turn) -> None:
     people, name = turn.client.people, turn.client.name
+    zone = turn.client.plan.report.zone if turn.client.plan else turn.client.zone
+    call = words("typed-emergency", number=turn.rules.emergency_number)
     turn.say(people.client, words("no-word-client"), words("closing-sit"), **CLOSING)
     if people.carer in turn.client.joined:
-        turn.say(people.carer, words("no-word-carer", name=name), **ALERT)
-    turn.say(people.therapist, words("no-word-therapist", name=name), **ALERT)
+        turn.say(people.carer, words("no-word-carer", name=name), call, **ALERT)
+    turn.say(people.therapist, words("no-word-therapist", name=name, at=clock_text(turn.at, zone), zone=zone), **ALERT)

@@ -48,6 +48,7 @@ class Session:
     done: tuple[str, ...] = ()
     clean: int = 0
     effort: str | None = None
+    confidence: bool = False
     outcome: Outcome | None = None
 
     @property

@@ -244,6 +244,7 @@ class Rhythm:
     repeat_s: tuple[int, ...] = (600, 1200, 2400, 3600)
     repeat_every_s: int = 3600
     next_contact_s: int = 900
+    emergency_next_contact_s: int = 300
     fall_ask_again_s: int = 120
     fall_next_contact_s: int = 300
     fall_therapist_again_s: int = 600

@@ -13,6 +13,7 @@ from companion.core.effects import PersonId, Put, Urgency, Words, words
 from companion.core.ladder import ladder, stands
 from companion.core.programme import (
     AskAfter,
+    CheckStyle,
     Clock,
     Exercise,
     Eyes,
@@ -73,11 +74,11 @@ def needs_carer(plan: Plan, exercises: Mapping[str, Exercise]) -> bool:
     return any(rung.form.needs_carer or rung.clock is Clock.CARER or rung.form.eyes is Eyes.CLOSED for rung in rungs)
 
 
-def emergency(number: str, now: bool = False, carer: bool = False) -> tuple[Words, ...]:
+def emergency(number: str, now: bool = False, first: str = "stop") -> tuple[Words, ...]:
     """The emergency words: said first, at once, before any question. `now`: an emergency was named, so no "if".
-    `carer`: for the phone of the carer, who goes to the client."""
+    `first`: "stop" for the client; "go" or "go-fall" for the carer, who goes to them (and lifts nobody who fell)."""
     call = words("emergency-call-now" if now else "emergency-call", number=number)
-    return (words("emergency-go" if carer else "emergency-stop"), call, words("emergency-bot"))
+    return (words(f"emergency-{first}"), call, words("emergency-bot"))
 
 
 def compile_session(plan: Plan, exercises: Mapping[str, Exercise], how: How) -> Script:
@@ -175,23 +176,28 @@ class _Writer:
         seated = Choice("seated", words("b-seated"), go="checked", seated_only=True)
         later = Choice("later", words("b-later"), ends=Over.LATER)
         offers = (seated, later) if self._has_seated() else (later,)
+        # one look is enough for who comes back, unless the plan wants every sign
+        again = "check" if self.plan.check is CheckStyle.SIGN_BY_SIGN else "check-back"
         return [
             Label("carer-unsure"),
-            Show(carer, emergency(self.how.emergency_number, carer=True), urgency=Urgency.ALERT),
-            Show(phone, (words("carer-looks"), words("sit-down")), card="session", put=Put.IN_PLACE),
+            Show(carer, emergency(self.how.emergency_number, first="go"), urgency=Urgency.ALERT),
+            Show(phone, emergency(self.how.emergency_number), urgency=Urgency.ALERT),
+            Show(phone, (words("carer-looks"), words("sit-down")), card="session"),
             *self._signs("carer-unsure", carer, "carer", unsure, "they"),
             Label("no-carer"),
             Show(carer, (words("carer-too-late"),), card="carer", put=Put.IN_PLACE),
             Ask("no-carer", phone, (words("no-carer"),), offers, put=Put.NEW),
             Label("carer-not-there"),
             Show(carer, (words("carer-not-there"),), card="carer", put=Put.IN_PLACE),
-            Ask("carer-not-there", phone, (words("no-carer"),), offers, put=Put.NEW),
+            Ask("carer-not-there", phone, (words("no-carer-there"),), offers, put=Put.NEW),
+            Label("check-back"),
+            self._one_look("check-back", "place"),
             Label("carer-left"),
             Ask(
                 "carer-left",
                 phone,
                 (words("carer-left"), words("hand-down"), words("feet-apart"), words("sit-down")),
-                (Choice("back", words("b-helper-back"), go="check"), *offers),
+                (Choice("back", words("b-helper-back"), go=again), *offers),
                 put=Put.NEW,
             ),
         ]
@@ -210,11 +216,7 @@ class _Writer:
         if self.how.sign_by_sign:
             steps += self._signs("check", phone, "session", Choice("same", words("b-same")), "you")
         else:
-            same = Choice("same", words("b-same"))
-            different = Choice("different", words("b-different"), go="unsure")
-            signs = tuple(words(f"sign-{key(sign)}.short") for sign in self.how.signs)
-            listed = tuple(words("sign-row", sign=sign) for sign in signs)
-            steps.append(Ask("check", phone, (words("how-are-you"), *listed), (same, different)))
+            steps.append(self._one_look("check", None))
         ready = Choice("ready", words("b-all-ready"), go="helper")
         not_ready = Choice("not_ready", words("b-not-ready"), go="place-wait")
         fresh = self.how.patience.check_fresh_s
@@ -224,6 +226,13 @@ class _Writer:
             steps.append(self._gate(self.how.carer_phone))
         steps.append(Label("checked", fresh=True, verified=self.gate))
         return steps
+
+    def _one_look(self, name: str, then: str | None) -> Ask:
+        signs = tuple(words(f"sign-{key(sign)}.short") for sign in self.how.signs)
+        listed = tuple(words("sign-row", sign=sign) for sign in signs)
+        same = Choice("same", words("b-same"), go=then)
+        different = Choice("different", words("b-different"), go="unsure")
+        return Ask(name, self.how.phone, (words("how-are-you"), *listed), (same, different))
 
     def _place(self) -> tuple[Words, ...]:
         place = self.plan.place
@@ -294,5 +303,11 @@ class _Writer:
 
     def _effort(self, items: int) -> list[Step]:
         choices = tuple(Choice(answer, words(f"b-effort-{answer}")) for answer in ("easy", "medium", "hard"))
-        asked = Ask("effort", self.how.phone, (words("ask-effort"),), choices, question="effort")
-        return [Label(f"i{items}"), asked]
+        asked: list[Step] = [
+            Label(f"i{items}"),
+            Ask("effort", self.how.phone, (words("ask-effort"),), choices, question="effort"),
+        ]
+        if self.how.confidence:
+            sure = tuple(Choice(one, words(f"b-confidence-{key(one)}")) for one in ("sure", "a_little_sure", "not_sure"))
+            asked.append(Ask("confidence", self.how.phone, (words("ask-confidence"),), sure, question="confidence"))
+        return asked

@@ -206,6 +206,8 @@ class _Run:
         if isinstance(step, Ask) and step.question is not None:
             answer = Answer(self.at, session.id, step.exercise, step.question, choice.id, Reporter.CLIENT)
             self.effects.append(Record(answer))
+            if step.question == "confidence":
+                self.session = session = replace(session, confidence=True)
             if step.question == "effort":
                 self.session = session = replace(session, effort=choice.id)
         if choice.facts:

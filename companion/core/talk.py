@@ -36,7 +36,7 @@ def typed(turn: Turn, event: Typed) -> None:
     else:
         running = client.session is not None and standing(client.session)
         # nothing to press is shown to somebody who stands
-        turn.say(event.by, kept, urgent, *(() if running else (words("typed-row"),)), **ANSWER)
+        turn.say(event.by, kept, urgent, *(() if running else (words("typed-row"),)), silent=running, **ANSWER)
 
 
 def more(turn: Turn, by: PersonId) -> None:

@@ -87,6 +87,7 @@ class Turn:
             sessions=self.client.sessions + practised,
             last_session_at=self.at if practised else self.client.last_session_at,
             flagged_since=False if practised else self.client.flagged_since,
+            confident_at=self.today if session.confidence else self.client.confident_at,
         )
         asked = self.client.day
         if asked is not None:

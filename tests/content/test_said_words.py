@@ -137,7 +137,7 @@ SIDED = [(exercise, form) for exercise, form in CASES if exercise.sides is not S
 def test_the_set_up_of_each_side_names_that_side(exercise: Exercise, form: Form) -> None:
     key = f"form-{exercise.id}-{form.id}.setup".replace("_", "-")
     for side in Side:
-        text = TEXTS.text(Words(key, (("side", side.value),)), "en").lower()
+        text = TEXTS.text(Words(key, (("side", side.value), ("again", "no"))), "en").lower()
         assert re.search(rf"{side.value} (foot|leg)", text), text
 
 

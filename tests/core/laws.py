@@ -130,7 +130,7 @@ class Laws:
     def _the_check_is_complete_and_fresh(self, event: Event, session: Session, spec: BoutSpec) -> None:
         assert self.plan is not None
         asked = self.answered
-        signs = "check" in asked or all(f"check.{sign}" in asked for sign in self.rules.signs)
+        signs = {"check", "check-back"} & asked.keys() or all(f"check.{sign}" in asked for sign in self.rules.signs)
         assert signs and "place" in asked, f"somebody stands after no more than {sorted(asked)}"
         form = self.rules.exercises[spec.exercise].form(spec.form)
         alone = self.plan.supervision is Supervision.WHEN_FORM_NEEDS and self.plan.can_call_for_help
@@ -236,7 +236,7 @@ def _emergency_words_come_first(before: Client, decision: Decision, says: list[S
             lines = [line.key for say in says if say.to == who for line in say.words]
             lines = [line for line in lines if not line.startswith(about)]
             stop = "emergency-stop" if who == decision.client.people.client else "emergency-go"
-            known = lines[0] == stop and lines[1].startswith("emergency-call")
+            known = lines[0].removesuffix("-fall") == stop and lines[1].startswith("emergency-call")
             assert known, f"{who} heard first: {lines[:2]}"
         first = says[0]
         assert first.urgency is Urgency.ALERT and not first.buttons, "a question came before the emergency words"

@@ -191,7 +191,7 @@ def test_an_alert_is_repeated_until_the_therapist_has_seen_it() -> None:
 
 def test_the_next_contact_is_told_after_the_minutes_that_content_sets_and_home_hears_who() -> None:
     it = wrong()
-    it.wait(899)
+    it.wait(299)
     assert alerts_to(it, CONTACT) == []
     it.wait(1)
     assert alerts_to(it, CONTACT) == ["alert-contact"] and it.keys(CLIENT) == ["told"] and it.keys(CARER) == ["told"]
@@ -200,12 +200,36 @@ def test_the_next_contact_is_told_after_the_minutes_that_content_sets_and_home_h
 
 def test_contacts_are_told_one_after_the_other() -> None:
     people = People(CLIENT, THERAPIST, CARER, (CONTACT, "x2"), PEOPLE.names)
-    it = home(full_plan(), people=people)
+    it = home(full_plan(), people=people, joined=(CLIENT, CARER, THERAPIST, CONTACT, "x2"))
     it.row(CLIENT, Control.SOMETHING_WRONG)
-    it.wait(1799)
+    it.wait(1199)
     assert alerts_to(it, "x2") == []
     it.wait(1)
     assert alerts_to(it, "x2") == ["alert-contact"]
+
+
+def test_a_therapist_who_can_not_be_reached_is_not_said_to_know_and_the_next_contact_is_told_at_once() -> None:
+    it = home(full_plan(), joined=(CLIENT, CARER, CONTACT))
+    it.row(CLIENT, Control.SOMETHING_WRONG)
+    assert "told-not" in it.keys(CLIENT) and "told" not in it.keys(CLIENT)
+    it.wait(1)
+    assert alerts_to(it, CONTACT) == ["alert-contact"]
+
+
+def test_a_contact_who_never_joined_is_passed_over() -> None:
+    people = People(CLIENT, THERAPIST, CARER, ("x2", CONTACT), PEOPLE.names)
+    it = home(full_plan(), people=people, joined=(CLIENT, CARER, THERAPIST, CONTACT))
+    it.row(CLIENT, Control.SOMETHING_WRONG)
+    it.wait(300)
+    assert alerts_to(it, CONTACT) == ["alert-contact"] and alerts_to(it, "x2") == []
+
+
+def test_with_the_weekly_chart_the_decision_that_waits_comes_with_its_buttons() -> None:
+    it = wrong()
+    it.press(THERAPIST, "seen")
+    it.until(it.now + timedelta(days=7))
+    assert "alert-waiting" in it.keys(THERAPIST)
+    assert "lift" in [button.press.choice for button in it.phone(THERAPIST).buttons()]
 
 
 def test_a_contact_who_has_seen_it_does_not_silence_the_therapists_alerts() -> None:

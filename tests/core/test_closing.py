@@ -1,6 +1,6 @@
 """How a session is closed: what is written down, the last words, and the carer's."""
 
-from datetime import time
+from datetime import time, timedelta
 
 from companion.core.events import Control
 from companion.core.observations import Answer, DayClosed, Ending, FlagRaised
@@ -42,7 +42,16 @@ def test_what_happened_in_the_last_session_is_heard_though_the_next_one_runs() -
 def test_effort_is_asked_once_at_the_end_and_goes_into_the_record() -> None:
     it = home(plan(planned("press"), planned("tandem"))).start().check().reach("effort")
     it.press(CLIENT, "hard")
+    it.press(CLIENT, "a_little_sure")
     assert it.ended[0].effort == "hard" and it.heard(CLIENT).count("ask-effort") == 1
+
+
+def test_confidence_is_asked_once_a_week() -> None:
+    it = home(plan(planned("press"), planned("tandem"))).start().check().finish()
+    assert it.heard(CLIENT).count("ask-confidence") == 1
+    it.until(it.now + timedelta(days=1))
+    it.start().check().finish()
+    assert it.heard(CLIENT).count("ask-confidence") == 1
 
 
 def test_a_session_with_nobody_to_ask_closes_without_a_carer() -> None:

@@ -5,14 +5,17 @@ emergency-stop = Stop now. Sit down, or stay where you are.
 emergency-call = In an emergency, call { $number } now.
 emergency-call-now = Call { $number } now.
 emergency-bot = I can not call for you.
-emergency-go = Go to them now. Help them sit or lie safely.
+emergency-go = Go to them now. Stay with them.
+emergency-go-fall = Go to them now. Do not lift them. Stay with them.
 helper-pressed = Your helper pressed for help.
 happened-pressed-wrong = { $name } pressed: Something is wrong.
 happened-fall = { $name } fell.
 happened-still-down = { $name } is still down.
 happened-felt-unwell = { $name } feels unwell.
-happened-sign = { $name } named a new or worse sign.
+happened-sign = { $name } has a new or worse sign: { $sign }.
+helper-mistake = Your helper pressed by mistake. No more practice today.
 told = I sent an alert to { $who }.
+told-not = I can not reach { $who } here. Call them.
 told-therapist = { $therapist }, the therapist
 told-contact = { $contact }
 
@@ -47,13 +50,26 @@ b-flag-not-sure-they = Not sure
 flag-noted = Thank you. I noted it.
 flag-noted-unwell = I noted "unwell".
 flag-noted-head = I noted the knock to the head.
-flag-still-down = Stay there. Stay warm.
+flag-still-down = { $person ->
+        [they] Keep them warm. Do not lift them.
+       *[you] Stay there. Stay warm.
+    }
 flag-saved = Good that it was not a fall.
-flag-urgent = Call your therapist or your doctor today.
+flag-urgent = { $person ->
+        [they] Call their therapist today. Or call their doctor.
+       *[you] Call your therapist or your doctor today.
+    }
 flag-mistake = Thank you. I noted "by mistake".
-flag-mistake-today = No more practice today. Rest now.
+flag-mistake-today = { $person ->
+        [they] No more practice today.
+       *[you] No more practice today. Rest now.
+    }
+flag-sit = { $person ->
+        [they] Let them sit down.
+       *[you] Sit down.
+    }
 flag-seen = { $who } has seen this.
-flag-lifted = { $who } lifted the stop.
-flag-lifted-today = No practice today. It goes on another day.
+flag-lifted = { $who } says that practice may go on.
+flag-lifted-today = Not today. It goes on another day.
 flag-lifted-goes-on = Practice goes on as planned.
-held = Practice is stopped. Your therapist will tell you.
+held = Practice is stopped. Your therapist tells you when to start.

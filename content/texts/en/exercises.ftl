@@ -18,11 +18,11 @@ form-seated-press-sat-back = sitting back
     .do = Press both feet down. Let go. Do it { $target } times.
     .carer = Stay close. Count with them.
 form-seated-press-edge = on the edge
-    .setup = Sit on the edge of the chair. Feet behind your knees.
+    .setup = Sit on the edge of the chair. Pull your feet back a little.
     .do = Press both feet down. Let go. Do it { $target } times.
     .carer = Stay close. Count with them.
 form-seated-press-lean = leaning forward
-    .setup = Sit on the edge. Feet behind your knees. Lean forward.
+    .setup = Sit on the edge. Pull your feet back a little. Lean forward.
     .do = Press both feet down. Let go. Do it { $target } times.
     .carer = { -carer-place } Count with them.
 
@@ -32,10 +32,10 @@ ex-feet-together = Feet together
     .stop = Stop if you feel dizzy or unwell.
     .caution = Do not lean your legs on the chair.
 form-feet-together-apart = easier, feet apart
-    .setup = Stand up. Wait until you feel steady, not dizzy. Feet apart.
+    .setup = Wait until you are not dizzy. Feet apart.
     .carer = { -carer-place } { -carer-arm }
 form-feet-together-together = stand still
-    .setup = Stand up. Wait until you feel steady, not dizzy. Feet together.
+    .setup = Wait until you are not dizzy. Feet together.
     .carer = { -carer-place } { -carer-arm }
 
 ## Standing still
@@ -74,7 +74,7 @@ form-half-step-close = feet close
     .carer = { -carer-place } { -carer-arm }
 
 ex-heel-to-toe = Heel to toe
-    .notice = Notice your ankles work.
+    .notice = Notice how your ankles work.
     .normal = Working ankles and a little sway are normal.
     .stop = Stop if you feel dizzy or unwell.
     .caution = A step to save yourself is good.
@@ -123,11 +123,14 @@ ex-one-leg-toes = Up on your toes
     .stop = Stop for pain in the foot or calf.
     .caution = Hand back on each time.
 
--toes-face = Turn slowly to face the support. Helper moves the chair.
+toes-face = { $again ->
+        [yes] Stay facing the support.
+       *[no] Turn slowly to face the support. Helper moves the chair.
+    }
 -toes-carer = Put the chair right behind them. { -carer-place }
 
 form-one-leg-toes-both-pat = both legs, on the toes, pat
-    .setup = { -toes-face } Up on your toes. { $side ->
+    .setup = { toes-face } Up on your toes. { $side ->
         [weaker] More weight on your weaker leg.
        *[stronger] More weight on your stronger leg.
     }
@@ -137,17 +140,17 @@ form-one-leg-toes-both-pat = both legs, on the toes, pat
     }
     .carer = { -toes-carer }
 form-one-leg-toes-both-clap = both legs, on the toes
-    .setup = { -toes-face } Up on your toes. { $side ->
+    .setup = { toes-face } Up on your toes. { $side ->
         [weaker] More weight on your weaker leg.
        *[stronger] More weight on your stronger leg.
     }
     .do = { $target-plural ->
         [one] Clap once.
        *[other] Clap { $target } times.
-    } Hands down between.
+    } Hands back on each time.
     .carer = { -toes-carer }
 form-one-leg-toes-flat-pat = one leg, flat foot, pat
-    .setup = { -toes-face } { $side ->
+    .setup = { toes-face } { $side ->
         [weaker] Stand on your weaker leg, foot flat.
        *[stronger] Stand on your stronger leg, foot flat.
     }
@@ -157,17 +160,17 @@ form-one-leg-toes-flat-pat = one leg, flat foot, pat
     }
     .carer = { -toes-carer }
 form-one-leg-toes-flat-clap = one leg, flat foot
-    .setup = { -toes-face } { $side ->
+    .setup = { toes-face } { $side ->
         [weaker] Stand on your weaker leg, foot flat.
        *[stronger] Stand on your stronger leg, foot flat.
     }
     .do = { $target-plural ->
         [one] Clap once.
        *[other] Clap { $target } times.
-    } Hands down between.
+    } Hands back on each time.
     .carer = { -toes-carer }
 form-one-leg-toes-toes-pat = one leg, on the toes, pat
-    .setup = { -toes-face } { $side ->
+    .setup = { toes-face } { $side ->
         [weaker] Stand on your weaker leg, up on your toes.
        *[stronger] Stand on your stronger leg, up on your toes.
     }
@@ -177,24 +180,24 @@ form-one-leg-toes-toes-pat = one leg, on the toes, pat
     }
     .carer = { -toes-carer }
 form-one-leg-toes-toes-clap = one leg, on the toes
-    .setup = { -toes-face } { $side ->
+    .setup = { toes-face } { $side ->
         [weaker] Stand on your weaker leg, up on your toes.
        *[stronger] Stand on your stronger leg, up on your toes.
     }
     .do = { $target-plural ->
         [one] Clap once.
        *[other] Clap { $target } times.
-    } Hands down between.
+    } Hands back on each time.
     .carer = { -toes-carer }
 form-one-leg-toes-shut-count = one leg, eyes shut, hands on
-    .setup = { -toes-face } { $side ->
+    .setup = { toes-face } { $side ->
         [weaker] Stand on your weaker leg, up on your toes.
        *[stronger] Stand on your stronger leg, up on your toes.
     }
     .do = Keep your hand on. Shut your eyes. Count to { $target }.
-    .carer = { -toes-carer } Say when to open the eyes.
+    .carer = { -toes-carer } Count aloud. Then say: "Eyes open."
 form-one-leg-toes-shut-pat = one leg, eyes shut, pat
-    .setup = { -toes-face } { $side ->
+    .setup = { toes-face } { $side ->
         [weaker] Stand on your weaker leg, up on your toes.
        *[stronger] Stand on your stronger leg, up on your toes.
     }
@@ -202,17 +205,17 @@ form-one-leg-toes-shut-pat = one leg, eyes shut, pat
         [one] Do it once.
        *[other] Do it { $target } times.
     }
-    .carer = { -toes-carer } Say when to open the eyes.
+    .carer = { -toes-carer } Count aloud. Then say: "Eyes open."
 form-one-leg-toes-shut-clap = one leg, eyes shut
-    .setup = { -toes-face } { $side ->
+    .setup = { toes-face } { $side ->
         [weaker] Stand on your weaker leg, up on your toes.
        *[stronger] Stand on your stronger leg, up on your toes.
     }
     .do = Shut your eyes. { $target-plural ->
         [one] Clap once.
        *[other] Clap { $target } times.
-    } Hands down between.
-    .carer = { -toes-carer } Say when to open the eyes.
+    } Hands back on each time.
+    .carer = { -toes-carer } Count aloud. Then say: "Eyes open."
 
 ex-heel-raises = Heel lifts
     .notice = Notice if both heels lift the same.
@@ -224,11 +227,11 @@ form-heel-raises-seated = seated
     .do = Lift both heels. Lower them slowly. Do it { $target } times.
     .carer = Stay close. Count with them.
 form-heel-raises-small = standing, small lifts
-    .setup = Stand with feet apart. Face the support.
+    .setup = Turn slowly to face the support. Feet apart.
     .do = Lift both heels a little. Lower slowly. Do it { $target } times.
     .carer = { -carer-place } Count with them.
 form-heel-raises-full = standing, full lifts
-    .setup = Stand with feet apart. Face the support.
+    .setup = Turn slowly to face the support. Feet apart.
     .do = Lift both heels high. Lower slowly. Do it { $target } times.
     .carer = { -carer-place } Count with them.
 
@@ -268,15 +271,15 @@ ex-weight-shift = Weight from side to side
     .caution = Go only as far as feels safe.
 form-weight-shift-seated = seated
     .setup = Sit tall. Feet flat on the floor.
-    .do = Lean to one side, then the other. Lean { $target } times in all.
+    .do = Move your weight to one side, then the other. Do it { $target } times in all.
     .carer = Stay close on their weaker side.
 form-weight-shift-side-to-side = standing
-    .setup = Stand with feet apart. Face the support.
-    .do = Lean to one side, then the other. Lean { $target } times in all.
+    .setup = Turn slowly to face the support. Feet apart.
+    .do = Move your weight onto one foot, then the other. Do it { $target } times in all.
     .carer = { -carer-place } { -carer-arm }
 form-weight-shift-heel-light = standing, heel up
-    .setup = Stand with feet apart. Face the support.
-    .do = Lean to one side. Lift the other heel. Change sides. Lean { $target } times in all.
+    .setup = Turn slowly to face the support. Feet apart.
+    .do = Move your weight onto one foot. Lift the other heel. Change sides. Do it { $target } times in all.
     .carer = { -carer-place } { -carer-arm }
 
 ex-sit-to-stand = Sit to stand
@@ -285,21 +288,21 @@ ex-sit-to-stand = Sit to stand
     .stop = Stop if you feel dizzy when you stand.
     .caution = Put the chair against a wall.
 form-sit-to-stand-raised-seat = raised seat
-    .setup = Put a firm cushion on the chair. Sit on the edge. Feet behind your knees.
+    .setup = Put a firm cushion on the chair. Sit on the edge. Pull your feet back a little.
     .do = Push with the hand. Stand up. Sit down slowly. { $target-plural ->
         [one] Do it once.
        *[other] Do it { $target } times.
     }
     .carer = { -carer-place } { -carer-arm }
 form-sit-to-stand-hand-push = hand helps
-    .setup = Sit on the edge of the chair. Feet behind your knees.
+    .setup = Sit on the edge of the chair. Pull your feet back a little.
     .do = Push with the hand. Stand up. Sit down slowly. { $target-plural ->
         [one] Do it once.
        *[other] Do it { $target } times.
     }
     .carer = { -carer-place } { -carer-arm }
 form-sit-to-stand-no-push = no hand
-    .setup = Sit on the edge of the chair. Feet behind your knees.
+    .setup = Sit on the edge of the chair. Pull your feet back a little.
     .do = Stand up with no push. Sit down slowly. { $target-plural ->
         [one] Do it once.
        *[other] Do it { $target } times.
@@ -316,15 +319,15 @@ form-marching-seated = seated
     .do = Lift one knee, then the other. Lift { $target } times in all.
     .carer = Stay close. Count with them.
 form-marching-heel-only = standing, heels only
-    .setup = Stand with feet apart. Face the support.
+    .setup = Turn slowly to face the support. Feet apart.
     .do = Lift one heel, then the other. Lift { $target } times in all.
     .carer = { -carer-place } Count with them.
 form-marching-low = standing, low
-    .setup = Stand with feet apart. Face the support.
+    .setup = Turn slowly to face the support. Feet apart.
     .do = Lift one foot, then the other. Lift { $target } times in all.
     .carer = { -carer-place } Count with them.
 form-marching-high = standing, high
-    .setup = Stand with feet apart. Face the support.
+    .setup = Turn slowly to face the support. Feet apart.
     .do = Lift one knee high, then the other. Lift { $target } times in all.
     .carer = { -carer-place } Count with them.
 
@@ -389,15 +392,15 @@ ex-head-turns = Head turns
     .caution = Turn your head slowly.
 form-head-turns-seated = seated
     .setup = Sit tall. Feet flat on the floor.
-    .do = Look to one side, then the other. Turn { $target } times in all.
+    .do = Turn your head to one side, then the other. Turn { $target } times in all.
     .carer = Stay close on their weaker side.
 form-head-turns-apart = standing, feet apart
-    .setup = Stand with feet apart. Face the support.
-    .do = Look to one side, then the other. Turn { $target } times in all.
+    .setup = Turn slowly to face the support. Feet apart.
+    .do = Turn your head to one side, then the other. Turn { $target } times in all.
     .carer = { -carer-place } { -carer-arm }
 form-head-turns-together = standing, feet together
     .setup = Stand with feet together. Face the support.
-    .do = Look to one side, then the other. Turn { $target } times in all.
+    .do = Turn your head to one side, then the other. Turn { $target } times in all.
     .carer = { -carer-place } { -carer-arm }
 
 ## Seated

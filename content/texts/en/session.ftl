@@ -42,7 +42,8 @@ gate-carer-wrong = That was not the number. Look at their phone again.
 b-number = { $shown }
 b-not-there = I am not there
 b-something-different = Something is different
-no-carer = Your helper did not confirm. No standing now.
+no-carer = Your helper did not answer. No standing now.
+no-carer-there = Your helper is not with you. No standing now.
 carer-too-late = It is too late for this now. No standing for now.
 nudge-answered = They have answered now.
 carer-not-there = Thank you for your answer. No standing for now.
@@ -50,6 +51,7 @@ carer-looks = Your helper sees a change.
 carer-left = Your helper had to leave.
 carer-left-thanks = Thank you. I told { $name } to sit down.
 carer-not-today = No practice now. You can go.
+carer-stay = No practice today. Please stay with { $name }.
 b-seated = Seated exercises
 b-helper-back = My helper is back
 
@@ -57,9 +59,12 @@ b-helper-back = My helper is back
 
 set-up-title = { $name }
 set-up-title-form = { $name }: { $form }
-phone-in-view = Put the phone where you can see it. Keep its screen on.
+phone-in-view = Put the phone where you can see it. Keep its screen on. No sound at the end? Stop when you like.
+ready-first = Read this. Press Ready. Then get into place.
+easier-now = Easier now.
+harder-now = Harder now.
 sit-down = Sit down.
-hand-down = Hand down.
+hand-down = Hand on.
 feet-apart = Feet apart.
 eyes-open = Eyes open.
 b-ready = Ready
@@ -69,33 +74,34 @@ b-as-planned = As planned
 
 ## The clock on the client's screen
 
-into-place = Get into place. { $seconds } seconds.
+into-place = Stand up slowly. Get into place. { $seconds } seconds.
 into-place-left = Get into place. { $left } seconds.
-hold-now = Go. { $seconds } seconds.
+hold-now = Now hold still. { $seconds } seconds.
 hold-now-left = { $left } seconds left.
 clock-late = The clock did not start.
 ready-again = Press Ready to try again.
 time = Time.
 clock-stopped = Sorry. The clock stopped. I do not know your time.
-then-answer = Then hand down. Feet apart. Tell me how many.
+then-answer = Then hand on. Feet apart. Tell me how many.
+then-answer-eyes = Then hand on. Eyes open. Feet apart. Tell me how many.
 rest = Rest now.
 rest-sit = Sit if you like. The next one comes here.
 
 ## The carer's clock
 
-carer-clock = { $name }: you keep the time. { $seconds } seconds.
+carer-clock = They do: { $name }. You keep the time. { $seconds } seconds.
 carer-say-start = When they are steady, say "start". Then press Start.
 b-start-clock = Start
 b-step-or-touch = Step or touch
 carer-hold = The clock runs. { $seconds } seconds. Watch them.
 carer-hold-left = { $left } seconds left. Watch them.
 carer-time = Time.
-carer-say-down = Say: "Hand down. Feet apart."
-carer-say-down-eyes = Say: "Hand down. Eyes open. Feet apart."
+carer-say-down = Say: "Hand on. Feet apart."
+carer-say-down-eyes = Say: "Hand on. Eyes open. Feet apart."
 carer-clock-stopped = The clock stopped.
 carer-clock-off = You did not press Start. The clock is off.
 carer-has-clock = Your helper keeps the time.
-carer-says-start = Get into place. Wait for the word "start".
+carer-says-start = Stand up slowly. Get into place. Wait for the word "start".
 carer-not-started = Your helper did not start the clock.
 tap-noted = Noted.
 
@@ -137,7 +143,7 @@ b-sway-direction-forward-or-back = Forward or back
 b-sway-direction-to-weaker = To the weaker side
 b-sway-direction-to-stronger = To the stronger side
 b-sway-direction-hardly = Hardly
-ask-against-warm-up = How was your sway, next to the warm-up?
+ask-against-warm-up = How was your sway, against the warm-up?
 b-against-warm-up-less = Less
 b-against-warm-up-same = The same
 b-against-warm-up-more = More
@@ -148,6 +154,10 @@ b-steadier-side-front-foot-same = The same
 b-steadier-side-leg-weaker = On the weaker leg
 b-steadier-side-leg-stronger = On the stronger leg
 b-steadier-side-leg-same = The same
+ask-confidence = How sure do you feel on your feet?
+b-confidence-sure = Sure
+b-confidence-a-little-sure = A little sure
+b-confidence-not-sure = Not sure
 ask-effort = How hard was today?
 b-effort-easy = Easy
 b-effort-medium = Medium
@@ -158,7 +168,7 @@ b-effort-hard = Hard
 closing-done = You did { $done } of { $planned }.
 closing-all = { $planned-plural ->
         [one] You did what was planned.
-       *[other] You did all { $planned }.
+       *[other] You did all { $planned } parts.
     }
 closing-clean = { $clean-plural ->
         [zero] You kept going. That is what counts.
@@ -180,7 +190,7 @@ nudge = I have no answer from you yet.
 nudge-carer = No word after standing. Please look after them now.
 nudge-carer-wrong = If they are not well, press "Something is wrong".
 no-word-client = I heard nothing. I close this practice.
-no-word-carer = I heard nothing from { $name }. Please look after them.
+no-word-carer = { $name } still does not answer. Go to them now.
 
 ## Presses that come too late
 

@@ -5,54 +5,54 @@
 sign-balance = { $person ->
         [they] How is the balance of { $name } today?
        *[you] How is your balance today?
-    } Think of a sudden loss of balance.
+    } Watch for a sudden loss of balance.
     .short = Balance
-    .title = loss of balance
+    .title = loss of balance: different or not sure
 sign-eyes = { $person ->
         [they] How well does { $name } see today?
        *[you] How well do you see today?
-    } Think of blurred, double or lost sight.
+    } Watch for blurred, double or lost sight.
     .short = Sight
-    .title = change of sight
+    .title = change of sight: different or not sure
 sign-face = { $person ->
         [they] How does the face of { $name } look?
        *[you] How does your face look today?
-    } Think of one side hanging down.
+    } Watch for one side hanging down.
     .short = Face
-    .title = change in the face
+    .title = change in the face: different or not sure
 sign-arm = { $person ->
-        [they] How are the arms of { $name } today?
-       *[you] How are your arms today?
-    } Think of a new weak or numb arm.
-    .short = Arms
-    .title = change in an arm
+        [they] How are the arms and legs of { $name }?
+       *[you] How are your arms and legs today?
+    } Watch for a new weak or numb arm or leg.
+    .short = Arms and legs
+    .title = change in an arm or leg: different or not sure
 sign-speech = { $person ->
         [they] How does { $name } speak today?
        *[you] How is your speech today?
-    } Think of new slurred or mixed-up words.
+    } Watch for new slurred or mixed-up words.
     .short = Speech
-    .title = change of speech
+    .title = change of speech: different or not sure
 sign-chest = { $person ->
         [they] How does the chest of { $name } feel?
        *[you] How does your chest feel today?
-    } Think of pain or a tight chest.
+    } Watch for pain or a tight chest.
     .short = Chest
-    .title = chest pain or tightness
+    .title = chest pain or tightness: different or not sure
 sign-breath = { $person ->
         [they] How does { $name } breathe at rest?
        *[you] How do you breathe at rest?
-    } Think of being short of breath.
+    } Watch for being short of breath.
     .short = Breath
-    .title = short of breath at rest
+    .title = short of breath at rest: different or not sure
 sign-dizzy = { $person ->
         [they] How does the head of { $name } feel?
        *[you] How does your head feel today?
-    } Think of feeling dizzy or faint.
+    } Watch for feeling dizzy or faint.
     .short = Dizzy
-    .title = dizzy or faint
+    .title = dizzy or faint: different or not sure
 sign-calf = { $person ->
         [they] How are the calves of { $name } today?
        *[you] How are your calves today?
-    } Think of one swollen, hot or sore calf.
+    } Watch for one swollen, hot or sore calf.
     .short = Calves
-    .title = calf swollen, hot or sore
+    .title = calf swollen, hot or sore: different or not sure

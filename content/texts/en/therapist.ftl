@@ -12,7 +12,7 @@ report-failed = The chart for { $first } to { $last } could not be drawn. The re
 ## Sessions
 
 unsure-therapist = { $name }: "different or not sure" at the check, no sign named (reported). No practice today.
-no-word-therapist = { $name }: session ended without word after a standing bout. How it went is unknown.
+no-word-therapist = { $name }: session ended without word after a standing bout, { $at } ({ $zone }). How it went is unknown.
 
 ending-done = done
 ending-partly = partly done
@@ -45,6 +45,7 @@ alert-noted = Noted.
 alert-noted-already = Acknowledged before.
 alert-seen = { $name }: acknowledged. All exercise stays stopped.
 alert-seen-contact = { $name }: acknowledged. Thank you. Only the therapist can lift the stop.
+alert-waiting = { $name }: all exercise is still stopped. Your decision is waiting.
 alert-kept = { $name }: the stop stays.
 alert-since = Red flag of { $at }
 b-alert-seen = I have seen this
@@ -60,6 +61,8 @@ lift-reason-mistake = pressed by mistake
 
 fact-fall = fall
 fact-still-down = still down after a fall
+fact-up-and-safe = then up and safe
+fact-head-not-hit = head hit: no
 fact-near-fall = near-fall: saved, did not reach the floor
 fact-head-knock = head hit
 fact-head-unsure = head hit: not sure
