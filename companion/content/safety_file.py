@@ -30,6 +30,7 @@ class RhythmShape(Shape):
     repeat_s: tuple[Whole, ...] = Field(min_length=1)
     repeat_every_s: Whole = Field(ge=300, le=86400)
     next_contact_s: Whole = Field(ge=60, le=7200)
+    emergency_next_contact_s: Whole = Field(ge=60, le=3600)
     fall_ask_again_s: Whole = Field(ge=30, le=1800)
     fall_next_contact_s: Whole = Field(ge=60, le=3600)
     fall_therapist_again_s: Whole = Field(ge=60, le=7200)

@@ -107,10 +107,10 @@ def test_the_number_to_call_is_the_settings_and_nothing_else_changes(shipped: Li
 def test_the_waits_written_in_content_reach_the_core(copy: Path) -> None:
     path = copy / "safety.yaml"
     text = path.read_text().replace("gate_s: 600", "gate_s: 601").replace("next_contact_s: 900", "next_contact_s: 901")
-    path.write_text(text)
+    path.write_text(text.replace("emergency_next_contact_s: 300", "emergency_next_contact_s: 301"))
     rules = library.load(copy).rules("000")
     assert rules.patience == Patience(gate_s=601)
-    assert rules.rhythm == Rhythm(next_contact_s=901)
+    assert rules.rhythm == Rhythm(next_contact_s=901, emergency_next_contact_s=301)
 
 
 def test_the_hand_stages_of_a_form_run_from_most_support_to_least(shipped: Library) -> None:
@@ -157,6 +157,8 @@ def broken(folder: Path, file: str, old: str, new: str) -> int:
         (TOES, "counts: [3, 2, 1, 0]", "counts: [4, 3, 2, 1, 0]", "more than 4 counts", "4 or fewer"),
         (TOES, "hands: [two_hands, fingertips]", "hands: [fingertips]", "starts with two hands on", "two_hands first"),
         ("safety.yaml", "gate_s: 600", "gate_s: 6", '"gate_s" must be 60 or more', "Use 60 or more"),
+        ("safety.yaml", "emergency_next_contact_s: 300", "emergency_next_contact_s: 7200",
+         '"emergency_next_contact_s" must be 3600 or less', "Use 3600 or less"),
         ("safety.yaml", "  gate_s: 600 #", "  gates: 600 #", 'the key "gates" is not known', 'Write "gate_s"'),
         ("safety.yaml", "signs: [balance", "signs: [Balance", "is not an id", "small letters"),
         ("red_flags.yaml", "level: emergency", "level: mild", '"level" must be one of those known', "'emergency'"),
