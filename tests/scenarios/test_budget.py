@@ -5,7 +5,8 @@
     whole session of 7 bouts, all clean            20            2, and 1 a bout on the carer's clock   20
     the same, every bout "not quite"               32            4, and 2 a bout on the carer's clock   24
 
-Sign by sign instead of at a glance may take up to 8 taps more, each time the check is asked.
+Sign by sign instead of at a glance may take up to 8 taps more, each time the check is asked. Once a week one question
+comes on top, of the week and not of the session: how sure the client feels. Its tap is not counted.
 """
 
 from dataclasses import dataclass
@@ -21,6 +22,7 @@ SIGN_BY_SIGN = 8
 EXERCISES = ("Seated foot press", "Feet together", "Heel to toe", "Eyes closed", "Up on your toes")
 REMINDER = "Time to practise."
 CHECK = "How is your balance today?"
+OF_THE_WEEK = ("Sure", "A little sure", "Not sure")
 NUMBER = "pick the number on their phone"
 WRONG_NUMBER = "That was not the number."
 NOT_THE_CLIENTS_COURSE = {"twice_and_typing"}
@@ -47,6 +49,7 @@ class Walked:
 
     def cost(self, lines: list[Line]) -> Cost:
         taps = [line for line in lines if line.kind == "press" or (line.way == "in" and line.text in self.row)]
+        taps = [tap for tap in taps if tap.text not in OF_THE_WEEK]
         client, carer = (sum(tap.phone == phone for tap in taps) for phone in ("client", "carer"))
         return Cost(client, carer, sum(line.new and line.phone == "client" for line in lines))
 
