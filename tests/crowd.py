@@ -13,6 +13,7 @@ from companion.chat.buttons import decode
 from companion.core import client as clients
 from companion.core.care import Client, Day, People
 from companion.core.cursor import Session
+from companion.core.effects import words
 from companion.core.events import Arrived, Control, Controlled, Event, Press, Pressed, Woke
 from companion.core.person import Part, Person
 from companion.core.programme import (
@@ -33,6 +34,7 @@ from companion.core.steps import Ask, Counted, Gate, Phase, Timed
 from companion.rehearsal.server import Phone, RehearsalServer
 from companion.runtime.routing import PERSON_WAKE_CLASS
 from companion.store import Store
+from tests.playing import CONTENT
 
 FIRST_USER = 100_000
 FIRST_THERAPIST = 90_000
@@ -57,6 +59,24 @@ def choice_of(data: str | None) -> str:
     """What a button answers; of a bot that is not ours, what it sends."""
     press = decode(data)
     return press.choice if press is not None else data or ""
+
+
+def says(key: str, **params: str | int) -> str:
+    """What a text of the content reads, so that whoever mends its words need not come here."""
+    return CONTENT.texts.text(words(key, **params), "en")
+
+
+def press(phone: Phone, choice: str) -> int:
+    """Press the newest button on that phone that answers so; the number of the update. LookupError if there is none."""
+    for message in reversed(phone.messages):
+        for button in (one for row in message.buttons for one in row if choice_of(one.data) == choice):
+            return phone.press(button.label, message.message_id)
+    raise LookupError(f"nothing to press for {choice}: {phone.what_is_on_it()}")
+
+
+def can_press(phone: Phone, choice: str) -> bool:
+    """Whether there is such a button."""
+    return any(choice_of(one.data) == choice for message in phone.messages for row in message.buttons for one in row)
 
 
 def noon_zone(now: datetime) -> str:
@@ -108,12 +128,17 @@ def reminded_at(client: Client, moment: datetime) -> Client:
 
 def resting(client: Client, rules: Rules, since: datetime) -> Client:
     """The same client in a session, in the first rest, which began at `since`."""
-    tried = _in_first_rest(client, rules, since).session
-    assert tried is not None
-    return _in_first_rest(client, rules, since - (tried.since - since))
+    return timing(client, rules, Phase.REST, since)
 
 
-def _in_first_rest(client: Client, rules: Rules, begins: datetime) -> Client:
+def timing(client: Client, rules: Rules, phase: Phase, since: datetime) -> Client:
+    """The same client in a session, where a clock of that phase runs for the first time; it began at `since`."""
+    tried = _until(client, rules, phase, since).session
+    assert tried is not None and tried.clock_began is not None
+    return _until(client, rules, phase, since - (tried.clock_began - since))
+
+
+def _until(client: Client, rules: Rules, phase: Phase, begins: datetime) -> Client:
     """Practised from `begins` on by the rules of the core, all answered and arrived at once."""
     at = begins
     started: tuple[Event, ...] = (
@@ -124,11 +149,11 @@ def _in_first_rest(client: Client, rules: Rules, begins: datetime) -> Client:
         client = clients.step(client, event, rules).client
     while True:
         session = client.session
-        assert session is not None, "the session is over before its first rest"
+        assert session is not None, f"the session is over before its first {phase}"
         step = session.current
-        if isinstance(step, Timed) and step.phase is Phase.REST:
-            return client
         if isinstance(step, Timed) and session.clock_began is not None:
+            if step.phase is phase:
+                return client
             at = clients.wake_at(client, rules) or at
         client = clients.step(client, _what_follows(session, at), rules).client
 

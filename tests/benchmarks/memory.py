@@ -14,7 +14,7 @@ from pathlib import Path
 from companion.rehearsal.server import RehearsalServer
 from companion.runtime.clock import RealClock
 from tests.benchmarks.table import Line, number, show
-from tests.crowd import home, phones, reminded_at, write
+from tests.crowd import can_press, home, phones, press, reminded_at, write
 from tests.playing import CONTENT
 from tests.process import Companion
 
@@ -46,9 +46,9 @@ async def taken(clients: int, seconds: int, database: Path) -> Taken:
         for _ in range(seconds):
             await asyncio.sleep(1)
             for phone in known.values():
-                if phone.user_id not in answered and any(message.buttons for message in phone.messages):
+                if phone.user_id not in answered and can_press(phone, "not_today"):
                     answered.add(phone.user_id)
-                    phone.press("Not today")
+                    press(phone, "not_today")
         result = Taken(started, _megabytes(companion.pid, "VmRSS"), _megabytes(companion.pid, "VmHWM"))
     await server.stop()
     return result

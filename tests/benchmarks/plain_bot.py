@@ -4,7 +4,8 @@ A process of its own, told what to do as JSON on the command line. It says what 
 nothing on disk, and lets the library fetch, dispatch, limit and send:
 
     reminders   chats that are reminded as soon as it runs
-    sessions    chats that practise: [chat, seconds until the first set-up]
+    sessions    chats that practise: [chat, seconds until something happens, what: set_up, go or time]; beside it the words
+                that the companion says: into_place, go, time
     menus       chats that get a message with a button which changes it
     scheduled   chats that are reminded at the moment `due` (seconds since 1970) by a job of APScheduler for each
 """
@@ -39,8 +40,8 @@ class Bot:
         """Everything that is due, each as a task of its own: the limiter puts them in a row."""
         for chat in self.orders["reminders"]:
             self._later(application.bot.send_message(chat, REMINDER))
-        for chat, wait_s in self.orders["sessions"]:
-            self._later(self._session(application, chat, wait_s))
+        for chat, wait_s, first in self.orders["sessions"]:
+            self._later(self._session(application, chat, wait_s, first))
         for chat in self.orders.get("menus", []):
             self._later(application.bot.send_message(chat, SET_UP, reply_markup=_row("easier")))
         if "scheduled" in self.orders:
@@ -73,24 +74,34 @@ class Bot:
             self.stopped[chat].set()
         await context.bot.send_message(chat, EMERGENCY)
 
-    async def _session(self, application: Any, chat: int, wait_s: float) -> None:
-        """Bout after bout, the same messages in the same places."""
+    async def _session(self, application: Any, chat: int, wait_s: float, what: str) -> None:
+        """Bout after bout, the same messages in the same places, from `what` on."""
         hold_s, into_s, rest_s = self.orders["hold_s"], self.orders["into_place_s"], self.orders["rest_s"]
-        pressed, stopped = self.pressed.setdefault(chat, asyncio.Event()), self.stopped.setdefault(chat, asyncio.Event())
+        self.pressed[chat], self.stopped[chat] = asyncio.Event(), asyncio.Event()
+        bot, message = application.bot, None
         await asyncio.sleep(wait_s)
-        while not stopped.is_set():
-            message = await application.bot.send_message(chat, SET_UP, reply_markup=_row("ready"))
-            await pressed.wait()
-            pressed.clear()
-            await message.edit_text(f"Get into place. {into_s} seconds.")
-            await asyncio.sleep(into_s)
-            await message.edit_text(f"Go. {hold_s} seconds.")
-            await asyncio.sleep(hold_s)
-            message = await application.bot.send_message(chat, "Time.\nHow did it go?", reply_markup=_row("clean"))
-            await pressed.wait()
-            pressed.clear()
-            await message.edit_text("Rest now.\nSit if you like. The next one comes here.")
-            await asyncio.sleep(rest_s)
+        while not self.stopped[chat].is_set():
+            if what == "set_up":
+                message = await bot.send_message(chat, SET_UP, reply_markup=_row("ready"))
+                await self._press(chat)
+                await message.edit_text(self.orders["into_place"])
+                await asyncio.sleep(into_s)
+                what = "go"
+            elif what == "go":
+                go = self.orders["go"]
+                message = await (message.edit_text(go) if message else bot.send_message(chat, go))
+                await asyncio.sleep(hold_s)
+                what = "time"
+            else:
+                message = await bot.send_message(chat, f"{self.orders['time']}\nHow did it go?", reply_markup=_row("clean"))
+                await self._press(chat)
+                await message.edit_text("Rest now.\nSit if you like. The next one comes here.")
+                await asyncio.sleep(rest_s)
+                what = "set_up"
+
+    async def _press(self, chat: int) -> None:
+        await self.pressed[chat].wait()
+        self.pressed[chat].clear()
 
     def _later(self, work: Any) -> None:
         task = asyncio.ensure_future(work)

@@ -1,8 +1,8 @@
 """People who practise, and how late everything comes to them: by the platform's clock, at which a message was taken.
 
     answer   from the press to the words that follow it
-    go       from the end of the time to get into place
-    relax    from the end of the hold, which began when "Go" was taken
+    go       from the end of the time to get into place, which began when these words were taken
+    relax    from the end of the hold, which began when "go" was taken
     stop     from "Something is wrong" to the emergency words
 
 What is still awaited at the end is counted as late as it is by then, and told apart: it is later than that.
@@ -16,7 +16,7 @@ from random import Random
 
 from companion.rehearsal.server import Entry, Phone, RehearsalServer
 from companion.runtime.clock import RealClock
-from tests.crowd import WISHES, Pace, choice_of
+from tests.crowd import WISHES, Pace, choice_of, says
 
 KINDS = ("stop", "relax", "answer", "go")
 THINKS_S = (2.0, 6.0)
@@ -113,19 +113,19 @@ class Practice:
     def _settle(self, person: _Person, entry: Entry) -> None:
         """What of the awaited has come, and what is to come now."""
         awaited, first = person.awaited, entry.text.partition("\n")[0]
-        if "call 112" in entry.text:
+        if "112" in entry.text:
             self._came(person, "stop", entry)
-        elif first.startswith("Go. "):
+        elif first == says("hold-now", seconds=self.pace.hold_s):
             self._came(person, "go", entry)
             awaited["relax"] = _Awaited("relax", entry.at + timedelta(seconds=self.pace.hold_s))
-        elif first.startswith("Time."):
+        elif first == says("time"):
             self._came(person, "relax", entry)
-        elif first.startswith("Sorry. The clock stopped."):
+        elif first == says("clock-stopped"):
             self.lost += 1
             self._came(person, "relax", entry)
         elif "answer" in awaited and (entry.message_id or 0) >= awaited["answer"].message_id:
             self._came(person, "answer", entry)
-            if first.startswith("Get into place."):
+            if first == says("into-place", seconds=self.pace.into_place_s):
                 awaited["go"] = _Awaited("go", entry.at + timedelta(seconds=self.pace.into_place_s))
 
     def _came(self, person: _Person, kind: str, entry: Entry) -> None:
@@ -155,5 +155,5 @@ class Practice:
             person = next(idle) if turn % 5 else next(live)
             person.stopped = True
             person.awaited.clear()
-            person.phone.type("Something is wrong")
+            person.phone.type(says("row-something-wrong"))
             person.awaited["stop"] = _Awaited("stop", NOW())

@@ -3,6 +3,7 @@
 import os
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import isnan
 from statistics import quantiles
 
 from rich.console import Console
@@ -52,11 +53,13 @@ def show(title: str, ours: str, other: str, lines: Sequence[Line]) -> None:
 
 
 def _told(value: float | str) -> str:
-    return value if isinstance(value, str) else f"{value:,.3f}" if abs(value) < 100 else f"{value:,.0f}"
+    if isinstance(value, str):
+        return value
+    return "none" if isnan(value) else f"{value:,.3f}" if abs(value) < 100 else f"{value:,.0f}"
 
 
 def _ratio(line: Line) -> str:
     """How many times the other's figure is ours."""
-    if isinstance(line.ours, str) or isinstance(line.other, str) or not line.ours:
+    if isinstance(line.ours, str) or isinstance(line.other, str) or not line.ours or isnan(line.other):
         return ""
     return f"{line.other / line.ours:,.2f}"

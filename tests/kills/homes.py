@@ -1,7 +1,7 @@
 """Homes whose sessions go fast, and people who press what they are asked.
 
-Nothing of the program is changed for it: fewer signs are a matter of content, and shorter holds of a plan, written down
-past the reading of files, which would refuse them. All people are invented.
+Nothing of the program is changed for it: the holds of the plans are short, written down past the reading of files, which
+would refuse them, and everybody has practised before, so that the check is one look. All people are invented.
 """
 
 import asyncio
@@ -9,24 +9,24 @@ import json
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
+from datetime import datetime
 from pathlib import Path
 from random import Random
-from shutil import copytree
 from typing import Any
 
-import yaml
-
-from companion.app import Content, Enrolled, enrol
+from companion.app import Enrolled, enrol
 from companion.content import enrolment
-from companion.content.folders import content_dir
+from companion.core import client as clients
+from companion.core.care import Client
 from companion.core.programme import Clock, Plan
 from companion.rehearsal.server import Entry, NotOnThePhone, Phone, RehearsalServer
 from companion.runtime.clock import RealClock
 from companion.store import Store
-from tests.crowd import choice_of
+from companion.store.transactions import Tx
+from tests.crowd import choice_of, says
+from tests.playing import CONTENT
 
 HOLD_S, INTO_PLACE_S, REST_S = 2, 3, 3
-SIGNS = ("balance", "calf")
 FIRST_USER = 5001
 SHORT = {"exercise": "feet_together", "hand": "fingertips", "clock": "carer"}
 STANCE = {"exercise": "heel_to_toe", "hand": "fingertips", "clock": "carer", "sides": ["weaker"]}
@@ -40,29 +40,6 @@ WISHES = (
 """What people press, the first that is there. Where none is, the first button."""
 
 NUMBER = re.compile(r"n\d+")
-
-
-def quick_content(folder: Path) -> Path:
-    """A copy of the content that asks for two signs, in `folder`."""
-    copytree(content_dir(None), folder)
-    safety, flags = (_read(folder / name) for name in ("safety.yaml", "red_flags.yaml"))
-    gone = {f"sign.{sign}" for sign in safety["signs"]} - {f"sign.{sign}" for sign in SIGNS}
-    flags["rules"] = [rule for rule in flags["rules"] if not gone & set(rule["when"])]
-    for rule in flags["rules"]:
-        rule["cases"] = {name: [case for case in cases if not gone & set(case)] for name, cases in rule["cases"].items()}
-    flags["no_flag"] = [case for case in flags["no_flag"] if not gone & set(case)]
-    _write(folder / "red_flags.yaml", flags)
-    _write(folder / "safety.yaml", {**safety, "signs": list(SIGNS)})
-    return folder
-
-
-def _read(path: Path) -> Any:
-    return yaml.safe_load(path.read_text(encoding="utf-8"))
-
-
-def _write(path: Path, content: object) -> None:
-    """JSON is YAML too."""
-    path.write_text(json.dumps(content), encoding="utf-8")
 
 
 def people_of(homes: int) -> dict[str, Any]:
@@ -93,17 +70,30 @@ def people_of(homes: int) -> dict[str, Any]:
     return {"people": people, "clients": clients}
 
 
-async def enrol_homes(database: Path, content: Content, homes: int) -> Enrolled:
-    """Enrol so many homes, as the command line does."""
+async def enrol_homes(database: Path, homes: int) -> tuple[Enrolled, dict[str, Client]]:
+    """Enrol so many homes, as the command line does; also every client as they are when it begins."""
     file = database.with_suffix(".yaml")
-    _write(file, people_of(homes))
-    read = enrolment.load(file, content.library, content.texts)
+    # JSON is YAML too
+    file.write_text(json.dumps(people_of(homes)), encoding="utf-8")
+    read = enrolment.load(file, CONTENT.library, CONTENT.texts)
     quick = replace(read, clients=tuple(replace(client, plan=_quick(client.plan)) for client in read.clients))
+    rules, now = CONTENT.library.rules("112"), RealClock().now()
     store = await Store.open(database, active=False)
     try:
-        return await enrol(store, quick, content, RealClock())
+        enrolled = await enrol(store, quick, CONTENT, RealClock())
+        async with store.writing() as tx:
+            begun = {one.id: await _practised(tx, one.id, now) for one in read.clients}
+            for client in begun.values():
+                await tx.save_client(client, clients.wake_at(client, rules), int(clients.wake_class(client)))
     finally:
         await store.close()
+    return enrolled, begun
+
+
+async def _practised(tx: Tx, client_id: str, now: datetime) -> Client:
+    client = await tx.client(client_id)
+    assert client is not None
+    return replace(client, sessions=CONTENT.library.without_number.sign_by_sign_sessions, last_session_at=now)
 
 
 def _quick(plan: Plan) -> Plan:
@@ -157,7 +147,7 @@ class Hands:
         person, phone = self._whose(entry.user_id)
         if phone.fixed_row and person.startswith("h") and person not in self._started:
             self._started.add(person)
-            self._soon(lambda: self.pressed.append(phone.press_fixed("More")))
+            self._soon(lambda: self.pressed.append(phone.press_fixed(says("row-more"))))
         message = next((one for one in phone.messages if one.message_id == entry.message_id), None)
         if message is None or not message.buttons:
             return

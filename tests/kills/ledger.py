@@ -8,7 +8,6 @@ from pathlib import Path
 from companion.core import client as clients
 from companion.core.care import Client
 from companion.core.effects import ClearButtons, Record, Say, Subject
-from companion.core.events import Prescribed
 from companion.core.observations import Observation
 from companion.core.programme import Rules
 from companion.rehearsal.server import Entry
@@ -59,21 +58,20 @@ class Ledger:
         return [row for row in self.journal if row.subject == Subject("client", client.id)]
 
 
-def relived(ledger: Ledger, client: Client, rules: Rules) -> tuple[Client, list[Observation]]:
-    """The client and their observations as the journal makes them anew. AssertionError where an effect is another one."""
-    rows = ledger.of(client)
-    first = rows[0].event
-    assert isinstance(first, Prescribed), "a client begins with a plan"
-    one = Client(
-        client.id, client.name, client.zone, client.people, looked_at=first.at, reported_at=first.at, quiet=client.quiet
-    )
-    observations: list[Observation] = []
-    for row in rows:
-        decision = clients.step(one, row.event, rules)
+def relived(ledger: Ledger, begun: Client, rules: Rules) -> tuple[Client, list[Observation]]:
+    """The client and their observations, made anew from how they began and the journal since.
+
+    AssertionError where an event has another effect than it had.
+    """
+    client, observations = begun, list[Observation]()
+    for row in ledger.of(begun):
+        if row.key.startswith("enrol:"):
+            continue
+        decision = clients.step(client, row.event, rules)
         assert decision.effects == row.effects, row.key
-        one = decision.client
+        client = decision.client
         observations += [effect.observation for effect in decision.effects if isinstance(effect, Record)]
-    return one, observations
+    return client, observations
 
 
 def asked_for(ledger: Ledger) -> int:

@@ -18,7 +18,7 @@ from companion.core.observations import Bout
 from companion.rehearsal.server import Fault, Phone, RehearsalServer
 from companion.runtime.clock import RealClock
 from companion.store import OutboxState, Store
-from tests.crowd import Pace, choice_of, home, phones, reminded_at, resting, write
+from tests.crowd import Pace, can_press, home, phones, press, reminded_at, resting, says, write
 from tests.kills.ledger import Ledger
 from tests.playing import CONTENT
 from tests.process import Companion, Tap, until
@@ -27,15 +27,14 @@ DATABASE = "companion.sqlite3"
 HELD_S = 60.0
 """Real seconds for which an answer is held: longer than anything here takes."""
 
-REMINDER = "Time to practise."
-CUE = "Time."
-GO = "Go. 1 seconds."
-INTO_PLACE = "Get into place. 2 seconds."
-DECLINED = "No practice today. That is fine."
-EMERGENCY = "In an emergency, call 112 now."
-HELD = "All exercise is stopped until the therapist lifts it."
-LOST_CUE = "Sorry. The clock stopped. I do not know your time."
-
+REMINDER = says("reminder")
+CUE = says("time")
+GO = says("hold-now", seconds=1)
+INTO_PLACE = says("into-place", seconds=2)
+DECLINED = says("not-today")
+EMERGENCY = says("emergency-call", number="112")
+HELD = says("alert-held")
+LOST_CUE = says("clock-stopped")
 RULES = CONTENT.library.rules("112")
 QUICK = Pace(hold_s=1, into_place_s=2, rest_s=1)
 
@@ -71,11 +70,7 @@ class Point:
 
     def press(self, choice: str) -> int:
         """Press the newest button of that choice; the number of the update."""
-        for message in reversed(self.phone.messages):
-            for button in (button for row in message.buttons for button in row):
-                if choice_of(button.data) == choice:
-                    return self.phone.press(button.label, message.message_id)
-        raise AssertionError(f"nothing to press for {choice}: {self.phone.what_is_on_it()}")
+        return press(self.phone, choice)
 
     async def sees(self, line: str, on: Phone | None = None) -> None:
         """Wait until something that the bot said or changed on that phone has this line."""
@@ -83,12 +78,7 @@ class Point:
 
     async def can_press(self, choice: str) -> None:
         """Wait until there is such a button on the client's phone."""
-
-        def there() -> bool:
-            buttons = [button for one in self.phone.messages for row in one.buttons for button in row]
-            return any(choice_of(button.data) == choice for button in buttons)
-
-        await until(self.server, there)
+        await until(self.server, lambda: can_press(self.phone, choice))
 
     def times(self, line: str, on: Phone | None = None, kinds: tuple[str, ...] = ("text",)) -> int:
         """How many new messages of the bot on that phone had this line."""
@@ -252,7 +242,7 @@ async def test_an_alert_on_the_wire_comes_through_whatever_became_of_it(tmp_path
         async with reminded(folder) as point:
             point.kill_at("sendmessage", point.therapist, taken)
             await point.companion.start()
-            number = point.phone.type("Something is wrong")
+            number = point.phone.type(says("row-something-wrong"))
             await point.restart()
             await until(point.server, lambda: point.times(HELD, point.therapist) == 1 + taken)
             ledger = await point.stop()

@@ -11,16 +11,16 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from random import Random
 
-import pytest
-
-from companion.app import Content
+from companion.core.care import Client
 from companion.core.observations import Answer, Bout, Ending, SessionEnded
 from companion.core.programme import Measure
 from companion.rehearsal.server import RehearsalServer
 from companion.runtime.clock import RealClock
 from companion.store import OutboxState
-from tests.kills.homes import Hands, enrol_homes, quick_content
+from tests.crowd import says
+from tests.kills.homes import Hands, enrol_homes
 from tests.kills.ledger import Ledger, asked_for, relived, said_too_often
+from tests.playing import CONTENT
 from tests.process import Companion, Tap, until
 
 WORLDS = 2
@@ -30,9 +30,9 @@ MOST_REQUESTS = 30
 LONGEST_AFTER_S = 0.06
 """A process makes so many requests before it is killed, and goes on so long: about the time from one to the next."""
 
-BEGUN = "How is your balance today? Think of a sudden loss of balance."
-DONE = "Sit. Drink some water."
-THANKED = "Thank you for your help."
+BEGUN = says("how-are-you")
+DONE = says("closing-sit")
+THANKED = says("carer-thanks")
 
 
 @dataclass
@@ -43,11 +43,11 @@ class World:
     """
 
     folder: Path
-    content: Content
     chance: Random
     server: RehearsalServer = field(init=False)
     hands: Hands = field(init=False)
     companion: Companion = field(init=False)
+    begun: dict[str, Client] = field(default_factory=dict)
     live: list[int] = field(default_factory=list)
 
     @property
@@ -61,8 +61,8 @@ class World:
         self.server = RehearsalServer(now=RealClock().now)
         await self.server.start()
         self.hands = Hands(self.server, self.chance)
-        self.companion = Companion(self.server, self.database, {"COMPANION_CONTENT": str(self.content.folder)})
-        enrolled = await enrol_homes(self.database, self.content, HOMES)
+        self.companion = Companion(self.server, self.database)
+        enrolled, self.begun = await enrol_homes(self.database, HOMES)
         # A carer who is not there yet when practice begins is taken for absent: helpers first.
         for one in sorted(enrolled.invitations, key=lambda one: one.person.role != "carer"):
             self.hands.follow(one.person.id, one.payload)
@@ -121,12 +121,7 @@ class World:
         return all(self._told(f"h{home}", DONE) and self._told(f"k{home}", THANKED) for home in range(HOMES))
 
 
-@pytest.fixture(scope="module")
-def content(tmp_path_factory: pytest.TempPathFactory) -> Content:
-    return Content.read(quick_content(tmp_path_factory.mktemp("quick") / "content"))
-
-
-async def test_twenty_kills_lose_nothing_and_count_nothing_twice(tmp_path: Path, content: Content) -> None:
+async def test_twenty_kills_lose_nothing_and_count_nothing_twice(tmp_path: Path) -> None:
     async def life(world: World) -> None:
         await world.begin()
         for _ in range(KILLS):
@@ -139,7 +134,7 @@ async def test_twenty_kills_lose_nothing_and_count_nothing_twice(tmp_path: Path,
 
     # Side by side, for it is mostly starting that takes the time.
     async with contextlib.AsyncExitStack() as stack:
-        worlds = [World(tmp_path / str(number), content, Random(number)) for number in range(WORLDS)]
+        worlds = [World(tmp_path / str(number), Random(number)) for number in range(WORLDS)]
         for world in worlds:
             await stack.enter_async_context(world.open())
         async with asyncio.TaskGroup() as lives:
@@ -154,9 +149,9 @@ def every_press_is_counted_once(world: World, ledger: Ledger) -> None:
 
 def what_is_written_down_is_what_the_events_make(world: World, ledger: Ledger) -> None:
     """All of it and nothing else: lived anew from the journal, everybody is as they are, with the same observations."""
-    rules = world.content.library.rules("112")
+    rules = CONTENT.library.rules("112")
     for client in ledger.clients:
-        again, observations = relived(ledger, client, rules)
+        again, observations = relived(ledger, world.begun[client.id], rules)
         assert again == client
         assert observations == ledger.observations[client.id]
     # the runtime itself writes only what takes old buttons away
@@ -173,7 +168,7 @@ def every_session_comes_to_its_proper_end(world: World, ledger: Ledger) -> None:
         bouts = [one for one in seen if isinstance(one, Bout)]
         assert sorted(one.exercise for one in bouts) == sorted(planned.exercise for planned in client.plan.exercises)
         whole = [one for one in bouts if one.measure is Measure.TIMED and one.practised_s is not None]
-        assert len(whole) <= world.times_told(client.id, "Time.")
+        assert len(whole) <= world.times_told(client.id, says("time"))
         # a carer may tap again in another bout; everything else is asked once
         answers = Counter((one.exercise, one.question) for one in seen if isinstance(one, Answer) and one.question != "tap")
         assert set(answers.values()) == {1}
