@@ -27,6 +27,9 @@ DATABASE = "companion.sqlite3"
 HELD_S = 60.0
 """Real seconds for which an answer is held: longer than anything here takes."""
 
+TURNS = 5_000
+"""So many turns of the loop are some hundredths of a second: time enough to confirm what must not be confirmed yet."""
+
 REMINDER = says("reminder")
 CUE = says("time")
 GO = says("hold-now", seconds=1)
@@ -154,6 +157,9 @@ async def test_a_press_that_was_fetched_and_not_committed_is_handled_after_the_r
             number = point.press("not_today")
             # handed over, and nobody fetches again
             await until(point.server, lambda: point.server.idle and not point.server.updates.held)
+            for _ in range(TURNS):
+                await asyncio.sleep(0)
+            assert [update.number for update in point.server.updates.unconfirmed] == [number]
             point.companion.kill()
             await point.companion.gone()
         assert (await point.ledger()).updates()[number] == 0
