@@ -1,7 +1,8 @@
 """What waits to be sent: which message may go now, and which alerts have waited too long.
 
-Messages are looked at by class, then by id. In a chat the first is the only candidate: while it may not go, it holds
-back its own class and lower ones, which come after it, and nothing else.
+Messages are looked at by class, then by id; of the live ones, what begins or ends a clock is looked at first, for it may
+come too late. In a chat the first is the only candidate: while it may not go, it holds back its own class and lower ones,
+which come after it, and nothing else.
 """
 
 from dataclasses import dataclass, field
@@ -46,6 +47,10 @@ async def look(reading: Reading, pace: Pace, now: datetime) -> Scan:
     scan = Scan()
     while True:
         rows = await reading.waiting(PAGE, now, tuple(scan.held))
+        whole = len(rows) < PAGE
+        live = next((place for place, row in enumerate(rows) if row.urgency is Urgency.LIVE), None)
+        if live is not None:
+            rows[live:live] = await reading.cues(PAGE, now, tuple(scan.held))
         for place, row in enumerate(rows, 1):
             if row.person_id in scan.held:
                 continue
@@ -55,7 +60,7 @@ async def look(reading: Reading, pace: Pace, now: datetime) -> Scan:
                 return scan
             scan.held.add(row.person_id)
             scan.later(ready)
-        if len(rows) < PAGE:
+        if whole:
             scan.later(await reading.next_try(now))
             return scan
 

@@ -5,7 +5,7 @@ from datetime import datetime
 from functools import cache
 from typing import Any
 
-from sqlalchemy import Select, and_, bindparam, exists, func, literal, or_, select, union_all
+from sqlalchemy import Select, and_, bindparam, exists, func, literal, literal_column, or_, select, union_all
 
 from companion.core.care import Client
 from companion.core.effects import ClientId, PersonId, Subject, Urgency
@@ -22,7 +22,7 @@ WAKE_CLASSES = (0, 1, 2)
 
 _WOKEN = (schema.client, schema.person)
 
-_held_back = outbox.alias("held_back")
+_held_back, _before = outbox.alias("held_back"), outbox.alias("before")
 _TO_SEND = (
     select(outbox)
     .where(
@@ -40,6 +40,16 @@ _TO_SEND = (
     )
     .order_by(outbox.c.urgency, outbox.c.id)
     .limit(bindparam("limit"))
+)
+_CUES = _TO_SEND.where(
+    outbox.c.urgency == literal_column(str(int(Urgency.LIVE))),
+    outbox.c.not_after.is_not(None),
+    ~exists().where(
+        _before.c.client_id == outbox.c.client_id,
+        _before.c.state == WAITING,
+        _before.c.person_id == outbox.c.person_id,
+        _before.c.id < outbox.c.id,
+    ),
 )
 _NEXT_TRY = select(func.min(outbox.c.try_after)).where(
     WAITS, outbox.c.try_after.is_not(None), outbox.c.try_after > bindparam("now")
@@ -95,6 +105,14 @@ class Reading(Questions):
         ones to the same person, and nothing else.
         """
         found = await self._rows(_TO_SEND, {"limit": limit, "now": now, "without": list(without)})
+        return [outbox_row(row, self._records) for row in found]
+
+    async def cues(self, limit: int, now: datetime, without: Collection[PersonId] = ()) -> list[OutboxRow]:
+        """Of `waiting` the live ones that may come too late (they have a `not_after`), by id.
+
+        None of them waits behind another message to the same person about the same client.
+        """
+        found = await self._rows(_CUES, {"limit": limit, "now": now, "without": list(without)})
         return [outbox_row(row, self._records) for row in found]
 
     async def next_try(self, now: datetime) -> datetime | None:

@@ -31,6 +31,18 @@ async def test_the_most_urgent_goes_first_whoever_wrote_first(world: World) -> N
     assert world.platform.texts() == ["alert", "relax", "answer", "reminder", "report"]
 
 
+async def test_what_begins_or_ends_a_clock_goes_before_other_live_news_and_keeps_its_place_in_its_chat(world: World) -> None:
+    await world.say(
+        message("news for ada"),
+        message("news for cem", "cem"),
+        replace(message("cue for ada"), not_after=at(3)),
+        replace(message("cue for ben", "ben"), not_after=at(3)),
+        message("alert", "tess", Urgency.ALERT),
+    )
+    await world.clock.move(at(1))
+    assert world.platform.texts() == ["alert", "cue for ben", "news for ada", "cue for ada", "news for cem"]
+
+
 async def test_requests_are_evenly_spaced(world: World) -> None:
     people = ("ada", "ben", "cem", "tess")
     await world.say(*(message(f"{n}", to) for n in range(3) for to in people))

@@ -15,6 +15,7 @@ ASKED: dict[str, Any] = {
     "next wake": reading._next_wake((0, 1, 2)),
     "earliest wake": reading._earliest_wake((0, 1, 2)),
     "to send": reading._TO_SEND,
+    "cues": reading._CUES,
     "next try": reading._NEXT_TRY,
     "unsent reminders": reading._UNSENT_REMINDERS,
     "on the wire": reading._ON_WIRE,
@@ -23,7 +24,7 @@ ASKED: dict[str, Any] = {
     "take back": saying._TAKE_BACK,
     "take back from one": saying._TAKE_BACK_FROM_ONE,
 }
-TABLES = ("client", "person", "outbox", "observation", "held_back")
+TABLES = ("client", "person", "outbox", "observation", "held_back", "before")
 
 
 def plan(database: Path, statement: Any) -> list[str]:
@@ -47,4 +48,5 @@ def test_an_index_answers(question: str, tmp_path: Path) -> None:
 
 def test_messages_are_not_sorted_before_the_first_goes(tmp_path: Path) -> None:
     bring_up_to_date(tmp_path / "a.sqlite3")
-    assert [step for step in plan(tmp_path / "a.sqlite3", reading._TO_SEND) if "TEMP B-TREE" in step] == []
+    for question in (reading._TO_SEND, reading._CUES):
+        assert [step for step in plan(tmp_path / "a.sqlite3", question) if "TEMP B-TREE" in step] == []
