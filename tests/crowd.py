@@ -48,11 +48,11 @@ WISHES = ("practise", "same", "ready", "clean", "held", "hardly", "medium", "rig
 
 @dataclass(frozen=True, slots=True)
 class Pace:
-    """Seconds of a session: a hold, getting into place before it, the rest after it."""
+    """Seconds of a session: a hold, getting into place before it, the rest after it. As they usually are."""
 
-    hold_s: int = 30
-    into_place_s: int = 10
-    rest_s: int = 30
+    hold_s: int = 60
+    into_place_s: int = 20
+    rest_s: int = 60
 
 
 def choice_of(data: str | None) -> str:

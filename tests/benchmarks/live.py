@@ -1,11 +1,11 @@
 """How late stop, relax and answers are with 300 live sessions and 9,000 reminders that are due at once.
 
-    [SESSIONS=300] [REMINDERS=9000] [SECONDS=60] .venv/bin/pytest -qs tests/benchmarks/live.py
+    [SESSIONS=300] [REMINDERS=9000] [SECONDS=60] [HURRY=0] .venv/bin/pytest -qs tests/benchmarks/live.py
 
 The real process against the loopback platform at 30 requests a second, then a plain bot of python-telegram-bot with the
-library's own limiter, against the same, with the same people. The sessions are anywhere in a bout when it begins: 30 s
-holds, 10 s to get into place, 30 s rests, 2 to 6 s to answer. Every three seconds somebody presses "Something is wrong", one
-in five of them in the middle of practice.
+library's own limiter, against the same, with the same people. The sessions are anywhere in a bout when it begins, and go as
+sessions usually do (60 s holds, 20 s to get into place, 60 s rests), or in a HURRY (30, 10, 30 s); people take 2 to 6 s to
+answer. Every three seconds somebody presses "Something is wrong", one in five of them in the middle of practice.
 """
 
 import asyncio
@@ -13,7 +13,7 @@ from collections import Counter
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import datetime, timedelta
 from pathlib import Path
 from random import Random
 
@@ -31,7 +31,8 @@ RATE = 30
 SETTLES_S = 10.0
 STOP_EVERY_S = 3.0
 GOALS = {"stop": 0.1, "relax": 0.1, "answer": 0.25}
-PACE = Pace()
+PACE = Pace(30, 10, 30) if number("HURRY", 0) else Pace()
+ENDS = {Phase.INTO_PLACE: "go", Phase.HOLD: "relax"}
 WHAT_FOLLOWS = {Phase.REST: "set_up", Phase.INTO_PLACE: "go", Phase.HOLD: "time"}
 NOW = RealClock().now
 
@@ -71,7 +72,7 @@ async def companion_at_work(size: Size, folder: Path) -> Seen:
     async with platform(size) as (server, known), Companion(server, database, {"COMPANION_RATE": str(RATE)}).at_work():
         assert NOW() < begins, "writing it all down took longer than thought"
         await asyncio.sleep((begins - NOW()).total_seconds())
-        return await watched(size, server, known)
+        return await watched(size, practising(size, server, known, begins))
 
 
 async def plain_bot_at_work(size: Size) -> Seen:
@@ -97,7 +98,7 @@ async def plain_bot_at_work(size: Size) -> Seen:
         async with plain_bot(orders):
             while not server.updates.held:
                 await server.wait_change()
-            return await watched(size, server, known)
+            return await watched(size, practising(size, server, known, NOW()))
 
 
 def anywhere_in_a_bout(sessions: int) -> list[tuple[Phase, float, float]]:
@@ -126,11 +127,20 @@ async def platform(size: Size) -> AsyncIterator[tuple[RehearsalServer, dict[str,
         await server.stop()
 
 
-async def watched(size: Size, server: RehearsalServer, known: dict[str, Phone]) -> Seen:
-    """Let the people live, and see what they see."""
+def practising(size: Size, server: RehearsalServer, known: dict[str, Phone], begins: datetime) -> Practice:
+    """The people: who practises, and who does not. What ends the clocks that run when it begins is expected."""
     practice = Practice(server, PACE, Random(2))
     everybody = [known[f"c{one}"] for one in range(size.sessions + size.reminders)]
     practice.watch(everybody[: size.sessions], everybody[size.sessions :])
+    for phone, (phase, _, left_s) in zip(everybody, anywhere_in_a_bout(size.sessions), strict=False):
+        if phase in ENDS:
+            practice.expect(ENDS[phase], phone, begins + timedelta(seconds=left_s))
+    return practice
+
+
+async def watched(size: Size, practice: Practice) -> Seen:
+    """Let the people live, and see what they see."""
+    server = practice.server
     living = asyncio.create_task(practice.live(STOP_EVERY_S))
     await asyncio.sleep(SETTLES_S)
     practice.measure()
@@ -162,7 +172,8 @@ def told(ours: Seen, other: Seen, size: Size) -> None:
     lines.append(Line("requests a second", ours.requests_a_second, other.requests_a_second))
     lines.append(Line("busiest second", ours.busiest, other.busiest, "30"))
     lines.append(Line("refused (429)", ours.refused.total(), other.refused.total(), "0"))
-    title = f"{size.sessions} live sessions, {size.reminders} reminders due, {RATE}/s, {size.seconds} s"
+    pace = f"{PACE.hold_s} s holds"
+    title = f"{size.sessions} live sessions ({pace}), {size.reminders} reminders due, {RATE}/s, {size.seconds} s"
     show(title, "companion", "plain bot", lines)
 
 

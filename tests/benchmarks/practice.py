@@ -68,6 +68,10 @@ class Practice:
         self._people = {person.phone.user_id: person for person in (*self._live, *self._idle)}
         self._looked_at = len(self.server.entries)
 
+    def expect(self, kind: str, phone: Phone, due: datetime) -> None:
+        """A clock runs already: what ends it is due then."""
+        self._people[phone.user_id].awaited[kind] = _Awaited(kind, due)
+
     async def live(self, stop_every_s: float) -> None:
         """Live for ever; every so many seconds something is wrong with somebody."""
         stopping = asyncio.create_task(self._stop(stop_every_s))
