@@ -78,6 +78,8 @@ class Store:
                     await tx.write_collected()
             for name, script in tx.new_scripts.items():
                 self._scripts.keep(name, script)
+            for name in tx.old_scripts:
+                self._scripts.drop(name)
 
     @asynccontextmanager
     async def reading(self) -> AsyncIterator[Reading]:

@@ -83,6 +83,7 @@ class Tx(Saying):
         self._persons: dict[PersonId, Person] = {}
         self._versions: dict[PersonId, int] = {}
         self.new_scripts: dict[ScriptName, Script] = {}
+        self.old_scripts: list[ScriptName] = []
 
     # the journal
 
@@ -150,6 +151,7 @@ class Tx(Saying):
         self._later(_SAVE_CLIENT, {"b_id": client.id, "version": held.version + 1, **values})
         if held.script_id is not None and held.script_id != values["script_id"]:
             self._later(_DROP_SCRIPT, {"b_client": client.id, "b_id": held.script_id})
+            self.old_scripts.append((client.id, held.script_id))
         self._clients[client.id] = _Held(held.version + 1, values["script_id"])
         return held.version + 1
 

@@ -6,7 +6,9 @@ from dataclasses import replace
 from pathlib import Path
 
 from companion.core.care import Client
+from companion.core.steps import Show
 from companion.store import Store
+from companion.store.questions import Scripts
 from tests.store.people import CLIENT, NOW, everything, going_wrong, in_session, script
 
 
@@ -79,3 +81,27 @@ async def test_a_script_of_a_rolled_back_session_is_not_remembered(home: Store) 
         await tx.save_client(practising, NOW, 0)
     async with home.reading() as r:
         assert await r.client("c1") == practising
+
+
+def test_what_is_equal_in_two_scripts_is_kept_once() -> None:
+    kept, first, second = Scripts(), script("s1", "hello", "goodbye"), script("s2", "hello", "good day")
+    assert kept.keep(("c1", "s1"), first) == first
+    assert kept.keep(("c2", "s2"), second) == second
+    one, other = (kept.get(name) for name in (("c1", "s1"), ("c2", "s2")))
+    assert one is not None and other is not None
+    shows = [step for found in (one, other) for step in found.steps if isinstance(step, Show)]
+    assert [show.words[0].key for show in shows] == ["hello", "goodbye", "hello", "good day"]
+    assert shows[0].words is shows[2].words
+
+
+async def test_a_script_leaves_the_memory_with_its_session(home: Store) -> None:
+    practising = in_session(CLIENT, script("s1", "hello"))
+    async with home.writing() as tx:
+        await tx.save_client(practising, NOW, 0)
+    assert home._scripts.get(("c1", "s1")) is not None
+    async with going_wrong(home) as tx:
+        await tx.save_client(CLIENT, NOW, 1)
+    assert home._scripts.get(("c1", "s1")) is not None
+    async with home.writing() as tx:
+        await tx.save_client(CLIENT, NOW, 1)
+    assert home._scripts.get(("c1", "s1")) is None
