@@ -5,7 +5,7 @@
 The real process against the loopback platform at 30 requests a second, then a plain bot of python-telegram-bot with the
 library's own limiter, against the same, with the same people. The sessions are anywhere in a bout when it begins, and go as
 sessions usually do (60 s holds, 20 s to get into place, 60 s rests), or in a HURRY (30, 10, 30 s); people take 2 to 6 s to
-answer. Every three seconds somebody presses "Something is wrong", one in five of them in the middle of practice.
+answer. Every six seconds somebody presses "Something is wrong", one in five of them in the middle of practice.
 """
 
 import asyncio
@@ -29,7 +29,7 @@ from tests.process import Companion
 
 RATE = 30
 SETTLES_S = 10.0
-STOP_EVERY_S = 3.0
+STOP_EVERY_S = 6.0
 GOALS = {"stop": 0.1, "relax": 0.1, "answer": 0.25}
 PACE = Pace(30, 10, 30) if number("HURRY", 0) else Pace()
 ENDS = {Phase.INTO_PLACE: "go", Phase.HOLD: "relax"}
