@@ -1,8 +1,8 @@
 """What waits to be sent: which message may go now, and which alerts have waited too long.
 
 Messages are looked at by class, then by id; of the live ones, what begins or ends a clock is looked at first, for it may
-come too late. In a chat the first is the only candidate: while it may not go, it holds back its own class and lower ones,
-which come after it, and nothing else.
+come too late, and of these what will be too late soonest. In a chat the first is the only candidate: while it may not go,
+it holds back its own class and lower ones, which come after it, and nothing else.
 """
 
 from dataclasses import dataclass, field

@@ -41,15 +41,20 @@ _TO_SEND = (
     .order_by(outbox.c.urgency, outbox.c.id)
     .limit(bindparam("limit"))
 )
-_CUES = _TO_SEND.where(
-    outbox.c.urgency == literal_column(str(int(Urgency.LIVE))),
-    outbox.c.not_after.is_not(None),
-    ~exists().where(
-        _before.c.client_id == outbox.c.client_id,
-        _before.c.state == WAITING,
-        _before.c.person_id == outbox.c.person_id,
-        _before.c.id < outbox.c.id,
-    ),
+# Few at any time, so sorting them costs little.
+_CUES = (
+    _TO_SEND.where(
+        outbox.c.urgency == literal_column(str(int(Urgency.LIVE))),
+        outbox.c.not_after.is_not(None),
+        ~exists().where(
+            _before.c.client_id == outbox.c.client_id,
+            _before.c.state == WAITING,
+            _before.c.person_id == outbox.c.person_id,
+            _before.c.id < outbox.c.id,
+        ),
+    )
+    .order_by(None)
+    .order_by(outbox.c.not_after, outbox.c.id)
 )
 _NEXT_TRY = select(func.min(outbox.c.try_after)).where(
     WAITS, outbox.c.try_after.is_not(None), outbox.c.try_after > bindparam("now")
@@ -108,7 +113,7 @@ class Reading(Questions):
         return [outbox_row(row, self._records) for row in found]
 
     async def cues(self, limit: int, now: datetime, without: Collection[PersonId] = ()) -> list[OutboxRow]:
-        """Of `waiting` the live ones that may come too late (they have a `not_after`), by id.
+        """Of `waiting` the live ones that may come too late (they have a `not_after`), the one that will be so soonest first.
 
         None of them waits behind another message to the same person about the same client.
         """

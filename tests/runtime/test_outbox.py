@@ -36,11 +36,13 @@ async def test_what_begins_or_ends_a_clock_goes_before_other_live_news_and_keeps
         message("news for ada"),
         message("news for cem", "cem"),
         replace(message("cue for ada"), not_after=at(3)),
-        replace(message("cue for ben", "ben"), not_after=at(3)),
+        replace(message("go for ben", "ben"), not_after=at(10)),
+        replace(message("relax for tess", "tess"), not_after=at(3)),
         message("alert", "tess", Urgency.ALERT),
     )
     await world.clock.move(at(1))
-    assert world.platform.texts() == ["alert", "cue for ben", "news for ada", "cue for ada", "news for cem"]
+    first = ["alert", "relax for tess", "go for ben"]
+    assert world.platform.texts() == [*first, "news for ada", "cue for ada", "news for cem"]
 
 
 async def test_requests_are_evenly_spaced(world: World) -> None:
