@@ -15,15 +15,14 @@ Rules kept here, above those of a session (see `session.py`):
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from datetime import UTC, date, datetime, time, timedelta
+from datetime import UTC, datetime, timedelta
 from typing import assert_never
 
-from companion.core import alerts, talk
-from companion.core.blocks import How
+from companion.core import alerts, days, talk
 from companion.core.care import Client, Day, People
 from companion.core.closing import session_over
 from companion.core.cursor import Outcome
-from companion.core.effects import ClearButtons, Countdown, Effect, Put, Report, TakeBack, Urgency, words
+from companion.core.effects import ClearButtons, Countdown, Effect, Put, Report, words
 from companion.core.events import (
     Arrived,
     Control,
@@ -37,12 +36,12 @@ from companion.core.events import (
     Typed,
     Woke,
 )
-from companion.core.observations import Answer, CarerSeen, DayClosed, Ending, Quality, Reporter
-from companion.core.programme import CheckStyle, Rules
-from companion.core.schedule import end_of_day, instant, local_day, next_due, next_report, out_of_quiet, reported_week
-from companion.core.script import compile_session, in_library
-from companion.core.session import advance, begin, carer_left, due, in_doubt, interrupt, stopped
+from companion.core.observations import Answer, Quality, Reporter
+from companion.core.programme import Rules
+from companion.core.schedule import end_of_day, local_day, next_due, next_report, reported_week
+from companion.core.session import advance, carer_left, due, in_doubt, interrupt, stopped
 from companion.core.showing import countdown, standing
+from companion.core.starting import start_session
 from companion.core.steps import Over
 from companion.core.turn import ANSWER, Turn
 
@@ -158,84 +157,6 @@ def _woke(turn: Turn, event: Woke) -> None:
             _DUE[what](turn, moment)
 
 
-def _practice_due(turn: Turn, moment: datetime) -> None:
-    client = turn.client
-    turn.set(looked_at=moment)
-    day = local_day(moment, client.zone)
-    if client.day is not None and client.day.day != day:
-        _close_day(turn, moment)
-    known = turn.client.day
-    if known is None:
-        known = Day(day, turn.number("o"), asked=False)
-        turn.set(day=known)
-    if client.hold is not None:
-        turn.set(day=replace(known, held=True))
-    if not _may_remind(turn, known, moment) or out_of_quiet(turn.at, client.quiet, client.zone) != turn.at:
-        return
-    if not _first_of_the_day(client, day, moment):
-        turn.set(done=())  # the plan asks for the whole of it again
-    elif any(past.day == day and past.ending is Ending.DONE for past in client.past):
-        return
-    _remind(turn, known)
-
-
-def _first_of_the_day(client: Client, day: date, moment: datetime) -> bool:
-    assert client.plan is not None
-    before = instant(day, time(0), client.zone) - timedelta(microseconds=1)
-    return next_due(client.plan.practice, client.zone, before, client.quiet) == moment
-
-
-def _may_remind(turn: Turn, day: Day, moment: datetime) -> bool:
-    """Nobody is reminded while held, in a session, off for the day or out of reach, after "not today", or hours late."""
-    client = turn.client
-    late = (turn.at - moment).total_seconds() > turn.rules.patience.late_reminder_s
-    busy = client.session is not None or client.hold is not None
-    off = day.declined or client.off_day == turn.today or local_day(moment, client.zone) != turn.today
-    return not (late or busy or off) and client.people.client in client.joined
-
-
-def _remind(turn: Turn, day: Day) -> None:
-    client, patience = turn.client, turn.rules.patience
-    assert client.plan is not None
-    turn.set(day=replace(day, asked=True, again_at=None))
-    too_late = turn.at + timedelta(seconds=patience.late_reminder_s)
-    how = {"urgency": Urgency.REMINDER, "topic": "reminder", "not_after": too_late}
-    buttons = tuple(
-        turn.button(label, day.offer, "offer", choice)
-        for label, choice in (("b-start", "start"), ("b-later", "later"), ("b-not-today", "not_today"))
-    )
-    minutes = words("reminder-minutes", minutes=client.plan.minutes)
-    turn.say(client.people.client, words("reminder"), minutes, buttons=buttons, card="session", **how)
-    if client.people.carer in client.joined:
-        turn.say(client.people.carer, words("reminder-carer", name=client.name), minutes, card="carer", **how)
-
-
-def _remind_again(turn: Turn, moment: datetime) -> None:
-    day = turn.client.day
-    assert day is not None
-    turn.set(day=replace(day, again_at=None))
-    if _may_remind(turn, day, moment):
-        _remind(turn, day)
-
-
-def _close_day(turn: Turn, moment: datetime) -> None:
-    """The local day is over. A day without a session is written down for what it was; unknown is not "fine"."""
-    day = turn.client.day
-    assert day is not None
-    turn.set(day=None)
-    if any(past.day == day.day for past in turn.client.past):
-        return
-    if turn.client.session is not None and local_day(turn.client.session.began, turn.client.zone) == day.day:
-        return
-    if turn.client.hold is not None or turn.client.off_day == day.day or (day.held and not day.asked):
-        ending = Ending.HELD
-    elif day.declined:
-        ending = Ending.DECLINED
-    else:
-        ending = Ending.NO_ANSWER if day.asked else Ending.NOT_ASKED
-    turn.record(DayClosed(turn.at, day.day, ending))
-
-
 def _report_due(turn: Turn, moment: datetime) -> None:
     """The weekly chart. After a long outage only the newest week is drawn: the others are in the records."""
     client = turn.client
@@ -251,9 +172,9 @@ def _report_due(turn: Turn, moment: datetime) -> None:
 
 
 _DUE: dict[str, Callable[[Turn, datetime], None]] = {
-    "practice": _practice_due,
-    "again": _remind_again,
-    "close": _close_day,
+    "practice": days.practice_due,
+    "again": days.remind_again,
+    "close": days.close_day,
     "report": _report_due,
 }
 
@@ -381,66 +302,6 @@ def _carer_left(turn: Turn) -> None:
 
 
 # --- the session ----------------------------------------------------------------------------------------------
-
-
-def start_session(turn: Turn) -> None:
-    """Start today's session at its safety check, or say kindly why not."""
-    client = turn.client
-    to = client.people.client
-    if client.hold is not None:
-        turn.say(to, words("held"), **ANSWER)
-        return
-    if client.off_day == turn.today:
-        turn.say(to, words("off-today"), **ANSWER)
-        return
-    if client.plan is None or not in_library(client.plan, turn.rules.exercises):
-        turn.say(to, words("no-plan"), **ANSWER)
-        return
-    carer = client.people.carer if client.people.carer in client.joined else None
-    how = How(
-        session=turn.number("s"),
-        client=client.id,
-        name=client.name,
-        phone=to,
-        carer_phone=carer,
-        emergency_number=turn.rules.emergency_number,
-        sign_by_sign=_sign_by_sign(turn),
-        signs=turn.rules.signs,
-        patience=turn.rules.patience,
-        done=frozenset(client.done if client.done_day == turn.today else ()),
-        confidence=_asks_confidence(turn),
-    )
-    script = compile_session(client.plan, turn.rules.exercises, how)
-    if not script.bouts:
-        turn.set(serial=client.serial)
-        turn.say(to, words("nothing-left" if how.done else "needs-helper"), **ANSWER)
-        return
-    turn.effects.append(TakeBack("reminder"))
-    session, effects = begin(script, to, carer, turn.at, turn.seed, turn.rules.patience)
-    if carer is None and (client.people.carer is not None or client.plan.supervision.value == "always"):
-        session = replace(session, carer=CarerSeen.ABSENT)
-    turn.set(session=session)
-    if turn.client.day is not None:
-        turn.set(day=replace(turn.client.day, again_at=None, declined=False))
-    turn.effects += effects
-
-
-def _asks_confidence(turn: Turn) -> bool:
-    """Once in a week, counted from Monday."""
-    last = turn.client.confident_at
-    return last is None or last.isocalendar()[:2] != turn.today.isocalendar()[:2]
-
-
-def _sign_by_sign(turn: Turn) -> bool:
-    client, rules = turn.client, turn.rules
-    last = client.last_session_at
-    rested = last is None or (turn.at - last) >= timedelta(days=rules.sign_by_sign_gap_days)
-    return (
-        (client.plan is not None and client.plan.check is CheckStyle.SIGN_BY_SIGN)
-        or client.sessions < rules.sign_by_sign_sessions
-        or client.flagged_since
-        or rested
-    )
 
 
 def _session_event(turn: Turn, event: Pressed | Woke | Arrived | Lost) -> None:

@@ -1,0 +1,72 @@
+"""How a session starts: what is in the way of it, and how its script is made."""
+
+from dataclasses import replace
+from datetime import timedelta
+
+from companion.core.blocks import How
+from companion.core.effects import TakeBack, words
+from companion.core.observations import CarerSeen
+from companion.core.programme import CheckStyle
+from companion.core.script import compile_session, in_library
+from companion.core.session import begin
+from companion.core.turn import ANSWER, Turn
+
+
+def start_session(turn: Turn) -> None:
+    """Start today's session at its safety check, or say kindly why not."""
+    client = turn.client
+    to = client.people.client
+    if client.hold is not None:
+        turn.say(to, words("held"), **ANSWER)
+        return
+    if client.off_day == turn.today:
+        turn.say(to, words("off-today"), **ANSWER)
+        return
+    if client.plan is None or not in_library(client.plan, turn.rules.exercises):
+        turn.say(to, words("no-plan"), **ANSWER)
+        return
+    carer = client.people.carer if client.people.carer in client.joined else None
+    how = How(
+        session=turn.number("s"),
+        client=client.id,
+        name=client.name,
+        phone=to,
+        carer_phone=carer,
+        emergency_number=turn.rules.emergency_number,
+        sign_by_sign=_sign_by_sign(turn),
+        signs=turn.rules.signs,
+        patience=turn.rules.patience,
+        done=frozenset(client.done if client.done_day == turn.today else ()),
+        confidence=_asks_confidence(turn),
+    )
+    script = compile_session(client.plan, turn.rules.exercises, how)
+    if not script.bouts:
+        turn.set(serial=client.serial)
+        turn.say(to, words("nothing-left" if how.done else "needs-helper"), **ANSWER)
+        return
+    turn.effects.append(TakeBack("reminder"))
+    session, effects = begin(script, to, carer, turn.at, turn.seed, turn.rules.patience)
+    if carer is None and (client.people.carer is not None or client.plan.supervision.value == "always"):
+        session = replace(session, carer=CarerSeen.ABSENT)
+    turn.set(session=session)
+    if turn.client.day is not None:
+        turn.set(day=replace(turn.client.day, again_at=None, declined=False))
+    turn.effects += effects
+
+
+def _asks_confidence(turn: Turn) -> bool:
+    """Once in a week, counted from Monday."""
+    last = turn.client.confident_at
+    return last is None or last.isocalendar()[:2] != turn.today.isocalendar()[:2]
+
+
+def _sign_by_sign(turn: Turn) -> bool:
+    client, rules = turn.client, turn.rules
+    last = client.last_session_at
+    rested = last is None or (turn.at - last) >= timedelta(days=rules.sign_by_sign_gap_days)
+    return (
+        (client.plan is not None and client.plan.check is CheckStyle.SIGN_BY_SIGN)
+        or client.sessions < rules.sign_by_sign_sessions
+        or client.flagged_since
+        or rested
+    )
