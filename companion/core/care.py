@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from companion.core.baseline import Baseline
 from companion.core.cursor import Session
 from companion.core.effects import ClientId, PersonId
 from companion.core.observations import Ending
@@ -86,11 +87,29 @@ class Past:
 
 
 @dataclass(frozen=True, slots=True)
+class Consent:
+    """What the client agreed to: the version of the words, and when."""
+
+    version: str
+    at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Cover:
+    """Another therapist sees to the client too, from `start` up to `end`."""
+
+    by: PersonId
+    start: datetime
+    end: datetime
+
+
+@dataclass(frozen=True, slots=True)
 class Client:
     """The care of one client. `looked_at`: the schedule is dealt with up to this instant; `reported_at`: the charts are.
 
     `since` is when the first plan began. `serial` numbers sessions, offers and flags. `off_day`: no practice on this local
-    date. `done` on `done_day`: bouts. `after` is the session whose carer has not yet said that all is well.
+    date. `done` on `done_day`: bouts. `after` is the session whose carer has not yet said that all is well. Without `consent`
+    nobody practises. `briefed` are the carers who may be verified. `carer_sees` is what the client allows, by key.
     """
 
     id: ClientId
@@ -116,3 +135,8 @@ class Client:
     flagged_since: bool = False
     past: tuple[Past, ...] = ()
     confident_at: date | None = None
+    consent: Consent | None = None
+    carer_sees: tuple[str, ...] = ()
+    briefed: tuple[PersonId, ...] = ()
+    baseline: Baseline | None = None
+    cover: Cover | None = None

@@ -25,14 +25,23 @@ from companion.core.cursor import Outcome
 from companion.core.effects import ClearButtons, Countdown, Effect, Put, Report, words
 from companion.core.events import (
     Arrived,
+    Assigned,
+    BaselineTaken,
+    Briefed,
+    Consented,
     Control,
     Controlled,
+    CoverAgreed,
     Event,
+    Found,
+    HandedOver,
     Joined,
     Left,
     Lost,
+    Opened,
     Prescribed,
     Pressed,
+    Released,
     Typed,
     Woke,
 )
@@ -79,6 +88,10 @@ def step(client: Client, event: Event, rules: Rules) -> Decision:
             talk.joined(turn, event)
         case Left():
             talk.left(turn, event)
+        case Consented() | Briefed() | BaselineTaken() | HandedOver() | CoverAgreed():
+            pass
+        case Opened() | Found() | Assigned() | Released():
+            pass  # what only a person's phone handles
         case _:
             assert_never(event)
     return Decision(turn.client, tuple(turn.effects))

@@ -143,7 +143,69 @@ class Pass:
     kind: Literal["pass"] = "pass"
 
 
-Effect = Say | Reply | TakeBack | ClearButtons | Record | Report | Pass
+@dataclass(frozen=True, slots=True)
+class NewPerson:
+    """A person to be written down: a client, a carer or a contact. `role` is a `Part`."""
+
+    id: PersonId
+    role: str
+    name: str
+    zone: str
+    language: str = "en"
+
+
+@dataclass(frozen=True, slots=True)
+class Enrol:
+    """Make a client with these people; `therapist` is the phone that asks. Rows are written at once, before what is passed on.
+
+    `people` holds the client's own entry (its id is the client's), the carer's if there is one, then contacts in order. A
+    person who is there already gets the client as well.
+    """
+
+    client: ClientId
+    name: str
+    zone: str
+    therapist: PersonId
+    therapist_name: str
+    people: tuple[NewPerson, ...]
+    kind: Literal["enrol"] = "enrol"
+
+
+@dataclass(frozen=True, slots=True)
+class Invite:
+    """Make a one-time start link for `whom` and show it to `to`: `words` get the parameter `link`, a QR picture goes along.
+
+    Older links of `whom` that nobody used are closed. The payload is in no journal.
+    """
+
+    to: PersonId
+    whom: PersonId
+    words: Words
+    topic: str = "talk"
+    kind: Literal["invite"] = "invite"
+
+
+@dataclass(frozen=True, slots=True)
+class LookUp:
+    """Look up a list for the person whose event this is; it comes back as `Found`, passed to them."""
+
+    what: Literal["caseload", "colleagues"]
+    first: int = 0
+    kind: Literal["look_up"] = "look_up"
+
+
+@dataclass(frozen=True, slots=True)
+class PassOn:
+    """Send a copy of what `by` sent (a voice note, a picture) to `to`, after the words that announce it."""
+
+    to: PersonId
+    by: PersonId
+    message_id: int
+    topic: str = "talk"
+    kind: Literal["pass_on"] = "pass_on"
+
+
+Effect = Say | Reply | TakeBack | ClearButtons | Record | Report | Pass | Enrol | Invite | LookUp | PassOn
 
 
 @dataclass(frozen=True, slots=True)

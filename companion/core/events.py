@@ -8,6 +8,7 @@ from datetime import datetime
 from enum import StrEnum
 from typing import Literal
 
+from companion.core.baseline import Baseline
 from companion.core.programme import Plan
 
 
@@ -29,6 +30,9 @@ class Control(StrEnum):
     ENOUGH = "enough"
     HAD_TO_LEAVE = "had_to_leave"
     MORE = "more"
+    CASELOAD = "caseload"
+    NEW_CLIENT = "new_client"
+    SETTINGS = "settings"
 
 
 class Why(StrEnum):
@@ -73,11 +77,16 @@ class Controlled:
 
 @dataclass(frozen=True, slots=True)
 class Typed:
-    """Words, or a picture, a sound or anything else that is no control (then `text` may be empty)."""
+    """Words, or a picture, a sound or anything else that is no control (then `text` may be empty).
+
+    `form` says what it was, in the platform's word ("voice", "photo"), empty for words; `message_id` names it there.
+    """
 
     at: datetime
     by: str
     text: str
+    form: str = ""
+    message_id: int | None = None
     seed: int = 0
     kind: Literal["typed"] = "typed"
 
@@ -105,10 +114,13 @@ class Lost:
 
 @dataclass(frozen=True, slots=True)
 class Prescribed:
-    """A plan was agreed for this client, from now on."""
+    """A plan was agreed for this client, from now on. `by` None: it came in an enrolment file. `reason` is what the client is
+    told of why, a text by key, empty for none."""
 
     at: datetime
     plan: Plan
+    by: str | None = None
+    reason: str = ""
     seed: int = 0
     kind: Literal["prescribed"] = "prescribed"
 
@@ -135,4 +147,144 @@ class Left:
     kind: Literal["left"] = "left"
 
 
-Event = Woke | Pressed | Controlled | Typed | Arrived | Lost | Prescribed | Joined | Left
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """What a client's care tells a therapist's phone when a dialogue about it opens there."""
+
+    client: str
+    name: str
+    zone: str
+    plan: Plan | None = None
+    baseline: Baseline | None = None
+    carer: str | None = None
+
+
+class Opens(StrEnum):
+    """The dialogues that a client's care opens on a therapist's phone."""
+
+    PLAN = "plan"
+    BASELINE = "baseline"
+    HAND_OVER = "hand_over"
+    COVER = "cover"
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """A client's care opens a dialogue on this person's phone. Passed from Client to Person."""
+
+    at: datetime
+    what: Opens
+    facts: Facts
+    seed: int = 0
+    kind: Literal["opened"] = "opened"
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One line of a list that was looked up: a client of the caseload (with reasons, gravest first), or a colleague."""
+
+    id: str
+    name: str
+    reasons: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What a `LookUp` found: `entries` from place `first` on, of `total`. Passed to the Person who asked."""
+
+    at: datetime
+    what: str
+    first: int
+    total: int
+    entries: tuple[Entry, ...]
+    seed: int = 0
+    kind: Literal["found"] = "found"
+
+
+@dataclass(frozen=True, slots=True)
+class Consented:
+    """The client agreed, on their own phone, to this version of the consent. `carer_sees` is what the carer may see."""
+
+    at: datetime
+    by: str
+    version: str
+    carer_sees: tuple[str, ...] = ()
+    seed: int = 0
+    kind: Literal["consented"] = "consented"
+
+
+@dataclass(frozen=True, slots=True)
+class Briefed:
+    """A carer went through this version of the briefing and answered its check questions. Passed from Person to Client."""
+
+    at: datetime
+    by: str
+    version: str
+    seed: int = 0
+    kind: Literal["briefed"] = "briefed"
+
+
+@dataclass(frozen=True, slots=True)
+class BaselineTaken:
+    """The baseline was taken, or taken anew, by the therapist `by`."""
+
+    at: datetime
+    by: str
+    baseline: Baseline
+    seed: int = 0
+    kind: Literal["baseline_taken"] = "baseline_taken"
+
+
+@dataclass(frozen=True, slots=True)
+class Assigned:
+    """A client was given to this therapist's phone (hand-over, or cover). Passed from Client to Person."""
+
+    at: datetime
+    client: str
+    seed: int = 0
+    kind: Literal["assigned"] = "assigned"
+
+
+@dataclass(frozen=True, slots=True)
+class Released:
+    """A client no longer belongs to this person's phone, who sees and does nothing more there. Passed from Client to Person."""
+
+    at: datetime
+    client: str
+    seed: int = 0
+    kind: Literal["released"] = "released"
+
+
+@dataclass(frozen=True, slots=True)
+class HandedOver:
+    """The therapist `by` gave the client to `to`, called `name`, for good."""
+
+    at: datetime
+    by: str
+    to: str
+    name: str
+    seed: int = 0
+    kind: Literal["handed_over"] = "handed_over"
+
+
+@dataclass(frozen=True, slots=True)
+class CoverAgreed:
+    """`to`, called `name`, sees to the client beside the therapist `by`, from `start` up to `end`."""
+
+    at: datetime
+    by: str
+    to: str
+    name: str
+    start: datetime
+    end: datetime
+    seed: int = 0
+    kind: Literal["cover_agreed"] = "cover_agreed"
+
+
+ToPerson = Opened | Found | Assigned | Released
+"""What only a Person handles; to a Client it means nothing."""
+
+ToClient = Prescribed | Consented | Briefed | BaselineTaken | HandedOver | CoverAgreed
+"""What only a Client handles; to a Person it means nothing."""
+
+Event = Woke | Pressed | Controlled | Typed | Arrived | Lost | Joined | Left | ToPerson | ToClient

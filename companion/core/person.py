@@ -1,43 +1,42 @@
-"""Person, one phone: role, language, and what is said when it joins. Same shape as Client: `step` and `wake_at`."""
+"""Person, one phone: `step(person, event, rules) -> Decision`, `wake_at(person, rules)`. The same shape as Client.
 
-from dataclasses import dataclass, replace
+A person joins, goes through one dialogue at a time, and has due moments of their own (the therapist's digest). What a dialogue
+brings about is passed on to the client's care. `step` is total: an event that does not fit changes no meaning.
+"""
+
+from dataclasses import dataclass
 from datetime import datetime
-from enum import StrEnum
+from typing import assert_never
 
-from companion.core.effects import ClientId, Effect, Pass, PersonId, Say, Subject, Urgency, words
-from companion.core.events import Event, Joined, Left, Typed
+from companion.core import briefing, consenting, desk, digest, enrolling, handing_over, prescribing
+from companion.core.dialogues import Briefing, Consenting, Enrolling, HandingOver, Prescribing, Setting
+from companion.core.effects import Effect, words
+from companion.core.events import (
+    Assigned,
+    Controlled,
+    Event,
+    Found,
+    Joined,
+    Left,
+    Opened,
+    Opens,
+    Pressed,
+    Released,
+    Typed,
+    Woke,
+)
+from companion.core.person_turn import PersonTurn, own
+from companion.core.phone import Hours, Part, Person
 from companion.core.programme import Rules
 
-
-class Part(StrEnum):
-    """The part a person plays. A contact is told when the therapist does not answer."""
-
-    CLIENT = "client"
-    CARER = "carer"
-    THERAPIST = "therapist"
-    CONTACT = "contact"
-
+__all__ = ["ROWS", "Decision", "Hours", "Part", "Person", "own", "step", "wake_at"]
 
 ROWS: dict[Part, tuple[str, ...]] = {
     Part.CLIENT: ("row-something-wrong", "row-enough", "row-more"),
     Part.CARER: ("row-something-wrong", "row-had-to-leave", "row-more"),
-    Part.THERAPIST: (),
+    Part.THERAPIST: ("row-caseload", "row-new-client", "row-settings"),
     Part.CONTACT: (),
 }
-
-
-@dataclass(frozen=True, slots=True)
-class Person:
-    """One phone. `user_id` is the platform's number, None until the person joined; `reachable` until they block."""
-
-    id: PersonId
-    role: Part
-    name: str
-    zone: str
-    clients: tuple[ClientId, ...]
-    language: str = "en"
-    user_id: int | None = None
-    reachable: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,23 +48,115 @@ class Decision:
 
 
 def step(person: Person, event: Event, rules: Rules) -> Decision:
-    """What an event makes of a person. Total. Joining and leaving are passed on to every client they belong to."""
-    effects: list[Effect] = []
-    if isinstance(event, Joined):
-        person = replace(person, reachable=True)
-        line = words(f"welcome-{person.role.value}" if person.role is not Part.CLIENT else "hello", name=person.name)
-        row = tuple(words(label) for label in ROWS[person.role])
-        # the fixed row is laid by a message of its own: a message has it or buttons, never both
-        effects.append(Say(person.id, (line,), urgency=Urgency.ANSWER, topic="talk", fixed_row=row))
-        effects += [Pass(Subject("client", client), event) for client in person.clients]
-    elif isinstance(event, Left):
-        person = replace(person, reachable=event.back)
-        effects += [Pass(Subject("client", client), event) for client in person.clients]
-    elif isinstance(event, Typed):
-        effects.append(Say(person.id, (words("typed-therapist"),), urgency=Urgency.ANSWER, topic="talk"))
-    return Decision(person, tuple(effects))
+    """What an event makes of a person. Total."""
+    turn = PersonTurn(person, event.at, event.seed, rules)
+    match event:
+        case Joined():
+            _joined(turn, event)
+        case Left():
+            turn.set(reachable=event.back)
+            _pass_on(turn, event)
+        case Pressed():
+            _pressed(turn, event)
+        case Controlled():
+            desk.controlled(turn, event)
+        case Typed():
+            _typed(turn, event)
+        case Opened():
+            _opened(turn, event)
+        case Found():
+            _found(turn, event)
+        case Assigned():
+            turn.set(clients=tuple(dict.fromkeys((*turn.person.clients, event.client))))
+        case Released():
+            _released(turn, event)
+        case Woke():
+            digest.woke(turn)
+        case _:
+            pass  # what only a client's care handles
+    return Decision(turn.person, tuple(turn.effects))
 
 
 def wake_at(person: Person, rules: Rules) -> datetime | None:
-    """A person has no due moments of their own yet: the weekly charts belong to each client."""
-    return None
+    """The one next moment at which this person must be looked at; None if there is nothing ahead."""
+    return digest.due(person)
+
+
+def _pass_on(turn: PersonTurn, event: Joined | Left) -> None:
+    for client in turn.person.clients:
+        turn.tell(client, event)
+
+
+def _joined(turn: PersonTurn, event: Joined) -> None:
+    person = turn.person
+    turn.set(reachable=True)
+    line = words(f"welcome-{person.role.value}" if person.role is not Part.CLIENT else "hello", name=person.name)
+    # the fixed row is laid by a message of its own: a message has it or buttons, never both
+    turn.say(line, fixed_row=tuple(words(label) for label in ROWS[person.role]))
+    _pass_on(turn, event)
+    if person.role is Part.CLIENT:
+        consenting.joined(turn, event)
+    elif person.role is Part.CARER:
+        briefing.joined(turn, event)
+
+
+def _released(turn: PersonTurn, event: Released) -> None:
+    turn.set(clients=tuple(client for client in turn.person.clients if client != event.client))
+    dialogue = turn.person.dialogue
+    if isinstance(dialogue, Prescribing | HandingOver) and dialogue.facts.client == event.client:
+        turn.close()
+
+
+def _opened(turn: PersonTurn, event: Opened) -> None:
+    match event.what:
+        case Opens.PLAN:
+            prescribing.begin(turn, event.facts)
+        case Opens.BASELINE:
+            enrolling.again(turn, event.facts)
+        case Opens.HAND_OVER | Opens.COVER:
+            handing_over.begin(turn, event.facts, cover=event.what is Opens.COVER)
+        case _:
+            assert_never(event.what)
+
+
+def _found(turn: PersonTurn, event: Found) -> None:
+    if event.what == "colleagues":
+        handing_over.found(turn, event)
+    else:
+        desk.found(turn, event)
+
+
+def _pressed(turn: PersonTurn, event: Pressed) -> None:
+    dialogue, press = turn.person.dialogue, event.press
+    if press.client != own(turn.person.id):
+        turn.reply(words("press-not-yours"))
+    elif press.scope == "desk":
+        desk.pressed(turn, event)
+    elif dialogue is None or press.scope != dialogue.id:
+        turn.reply(words("press-over"))
+    else:
+        match dialogue:
+            case Consenting():
+                consenting.pressed(turn, event, dialogue)
+            case Briefing():
+                briefing.pressed(turn, event, dialogue)
+            case Enrolling():
+                enrolling.pressed(turn, event, dialogue)
+            case Prescribing():
+                prescribing.pressed(turn, event, dialogue)
+            case HandingOver():
+                handing_over.pressed(turn, event, dialogue)
+            case Setting():
+                desk.setting_pressed(turn, event, dialogue)
+            case _:
+                assert_never(dialogue)
+
+
+def _typed(turn: PersonTurn, event: Typed) -> None:
+    """Typed words are the answer where a dialogue asks for words; else what can be pressed is said again."""
+    dialogue = turn.person.dialogue
+    if isinstance(dialogue, Enrolling) and enrolling.typed(turn, event, dialogue):
+        return
+    if isinstance(dialogue, Prescribing) and prescribing.typed(turn, event, dialogue):
+        return
+    turn.say(words("typed-therapist"))

@@ -87,7 +87,7 @@ class Router:
                 pressed = Pressed(self.at, person.id, press, self.seed)
                 if press.client in person.clients:
                     return ToHandle(Subject("client", press.client), pressed, person)
-                if press.client == person.id:
+                if press.client == people.own(person.id):
                     return ToHandle(own, pressed, person)
                 return ToTell(words("press-not-yours"), person)
             case InText(text):
@@ -95,9 +95,10 @@ class Router:
                 if found is not None:
                     controlled = Controlled(self.at, person.id, found, inbound.sent, self.seed)
                     return ToHandle(await self._whose(tx, person), controlled, person)
-                return ToHandle(await self._whose(tx, person), Typed(self.at, person.id, text, self.seed), person)
-            case InOther():
-                return ToHandle(await self._whose(tx, person), Typed(self.at, person.id, "", self.seed), person)
+                return ToHandle(await self._whose(tx, person), Typed(self.at, person.id, text, seed=self.seed), person)
+            case InOther(form):
+                sent = Typed(self.at, person.id, "", form, inbound.message_id, self.seed)
+                return ToHandle(await self._whose(tx, person), sent, person)
 
     async def _whose(self, tx: Tx, person: Person) -> Subject:
         if person.role not in AT_HOME or not person.clients:

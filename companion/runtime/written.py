@@ -9,7 +9,11 @@ from companion.core.effects import (
     Button,
     ClearButtons,
     Effect,
+    Enrol,
+    Invite,
+    LookUp,
     Pass,
+    PassOn,
     PersonId,
     Record,
     Reply,
@@ -79,6 +83,8 @@ async def write_down(tx: Tx, source: Source, effects: Sequence[Effect], renderer
                 written.passed = True
             case Reply():
                 written.reply = effect.words or written.reply
+            case Enrol() | Invite() | LookUp() | PassOn():
+                raise NotImplementedError
             case _:
                 assert_never(effect)
     return written

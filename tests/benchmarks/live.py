@@ -61,7 +61,7 @@ async def companion_at_work(size: Size, folder: Path) -> Seen:
     """The real process."""
     rules = CONTENT.library.rules("112")
     # Writing it all down, and starting, takes some seconds.
-    begins = NOW() + timedelta(seconds=15)
+    begins = NOW() + timedelta(seconds=30)
     sessions = [
         timing(home(number, begins, PACE), rules, phase, begins + timedelta(seconds=left_s - seconds))
         for number, (phase, seconds, left_s) in enumerate(anywhere_in_a_bout(size.sessions))

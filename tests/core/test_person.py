@@ -22,7 +22,7 @@ def passed(effects: tuple[Effect, ...]) -> list[str]:
     [
         (Part.CLIENT, ["row-something-wrong", "row-enough", "row-more"]),
         (Part.CARER, ["row-something-wrong", "row-had-to-leave", "row-more"]),
-        (Part.THERAPIST, []),
+        (Part.THERAPIST, ["row-caseload", "row-new-client", "row-settings"]),
         (Part.CONTACT, []),
     ],
 )

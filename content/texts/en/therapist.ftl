@@ -1,6 +1,12 @@
 ### For the therapist and the next contacts: dense, exact, with units. "Reported" is what client or carer said;
 ### "unknown" is where nobody answered. Nothing here names an illness.
 
+## The therapist's fixed row of controls. Every label ever shipped must go on being understood.
+
+row-caseload = My clients
+row-new-client = New client
+row-settings = Settings
+
 ## Joining and typing
 
 welcome-therapist = Hello { $name }. You get a chart of each client once a week and every red flag at once. This chat is not monitored, and the companion never changes a plan.

@@ -1,0 +1,78 @@
+"""The dialogues a person can be in, as they are stored: which question is asked, what was answered so far. Values only.
+
+Each has a module of its own that says what happens: `consenting`, `briefing`, `enrolling`, `prescribing`, `handing_over`,
+`desk`. `id` is what the buttons of this dialogue carry, so that a press of an older one is known as such.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from companion.core.baseline import Baseline
+from companion.core.effects import ClientId
+from companion.core.events import Facts
+
+
+@dataclass(frozen=True, slots=True)
+class Consenting:
+    """The client reads the consent, one screen at a time, and then says what the carer may see."""
+
+    id: str
+    client: ClientId
+    screen: int = 0
+    kind: Literal["consenting"] = "consenting"
+
+
+@dataclass(frozen=True, slots=True)
+class Briefing:
+    """The carer reads the briefing topic by topic. `asked`: the check question of the topic stands."""
+
+    id: str
+    topic: int = 0
+    asked: bool = False
+    kind: Literal["briefing"] = "briefing"
+
+
+@dataclass(frozen=True, slots=True)
+class Enrolling:
+    """The therapist makes a client and takes the baseline. `at` is the question that stands."""
+
+    id: str
+    client: ClientId
+    at: str
+    answers: tuple[tuple[str, str], ...] = ()
+    kind: Literal["enrolling"] = "enrolling"
+
+
+@dataclass(frozen=True, slots=True)
+class Prescribing:
+    """The therapist writes a plan. `at` is the screen that stands; `draft` holds what was chosen so far, by key."""
+
+    id: str
+    facts: Facts
+    at: str
+    baseline: Baseline | None = None
+    kind: Literal["prescribing"] = "prescribing"
+
+
+@dataclass(frozen=True, slots=True)
+class HandingOver:
+    """The therapist gives a client to a colleague, for good or for a time. `cover`: for a time."""
+
+    id: str
+    facts: Facts
+    cover: bool
+    to: str | None = None
+    name: str = ""
+    kind: Literal["handing_over"] = "handing_over"
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """The therapist sets hours, deputy, digest. `at` is the question that stands."""
+
+    id: str
+    at: str
+    kind: Literal["setting"] = "setting"
+
+
+Dialogue = Consenting | Briefing | Enrolling | Prescribing | HandingOver | Setting
