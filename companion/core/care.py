@@ -140,3 +140,10 @@ class Client:
     briefed: tuple[PersonId, ...] = ()
     baseline: Baseline | None = None
     cover: Cover | None = None
+
+
+def seeing(client: Client, at: datetime) -> tuple[PersonId, ...]:
+    """The therapists who see to this client at `at`: their own, and whoever covers then."""
+    cover = client.cover
+    covering = (cover.by,) if cover is not None and cover.start <= at < cover.end else ()
+    return (client.people.therapist, *covering)
