@@ -1,5 +1,6 @@
 """The people of a scenario: each sees only what came to their own phone, and taps only what is on it then."""
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import date, datetime
@@ -8,6 +9,9 @@ from fnmatch import fnmatchcase
 from companion.errors import CompanionError
 from companion.rehearsal.scenario import Act, Copies, Habits, Ignores, Rule, Taps, Types
 from companion.rehearsal.server import Entry, NotOnThePhone, Phone, PhoneMessage
+
+LINK = re.compile(r"https://t\.me/\w+\?start=([A-Za-z0-9_-]+)")
+"""A one-time start link, as a person sees it."""
 
 Buttons = tuple[str, ...]
 """What the buttons under a message send, in order; two questions never send the same."""
@@ -109,6 +113,14 @@ class Actor:
                 self.phone.press(act.label)
         except NotOnThePhone as gone:
             raise ScenarioFailed(f"{where}: {gone}") from None
+
+    def link(self, sees: tuple[str, ...], where: str) -> str:
+        """What the start link carries that this phone shows in its newest message with all of `sees`. Raises ScenarioFailed."""
+        for message in reversed(self.phone.messages):
+            found = LINK.search(message.words)
+            if found is not None and all(part in message.words for part in sees):
+                return found[1]
+        raise ScenarioFailed(f"{where}: {self.name}'s phone shows no start link beside {sees}")
 
     def _rule(self, entry: Entry) -> Rule | None:
         day = self.local_day(entry.at)

@@ -77,6 +77,11 @@ class Sessions:
     _current: dict[str, str] = field(default_factory=dict)
     _last: dict[str, tuple[str, datetime]] = field(default_factory=dict)
 
+    @property
+    def clients(self) -> tuple[str, ...]:
+        """The clients who have, or had, a session."""
+        return tuple(dict.fromkeys((*self._current, *self._last)))
+
     def changed(self, change: Change) -> None:
         """An event was handled."""
         if change.client is None:

@@ -8,12 +8,13 @@ from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from companion.app import Content, Invitation
+from companion.content.enrolment import EnrolledPerson
 from companion.core.schedule import local_day
 from companion.errors import CompanionError
 from companion.rehearsal.clock import RehearsalClock
-from companion.rehearsal.habits import Actor, Intention
+from companion.rehearsal.habits import LINK, Actor, Intention
 from companion.rehearsal.messages import Note, Sessions, Shown, json_lines, phone_names
-from companion.rehearsal.scenario import Does, Habits, Happening, Network, Power, Scenario, Shuts
+from companion.rehearsal.scenario import Does, Habits, Happening, Network, Newcomer, Power, Scans, Scenario, Sends, Shuts
 from companion.rehearsal.server import Entry
 from companion.rehearsal.stage import Stage
 from companion.rehearsal.timeline import Timeline
@@ -22,6 +23,8 @@ from companion.rehearsal.transcript import Column, Page, transcript
 DATABASE = "companion.db"
 FIRST_USER = 9001
 BETWEEN_LINKS = timedelta(seconds=30)
+VOICE = b"OggS invented voice note"
+PICTURE = b"invented picture"
 
 Cause = Intention | Happening | Invitation
 
@@ -75,6 +78,10 @@ class Play:
             for place, person in enumerate(enrolment.people)
         }
         beside = {client.people.carer: phones[client.people.client] for client in enrolment.clients}
+        for place, newcomer in enumerate(self.scenario.newcomers):
+            user = FIRST_USER + len(enrolment.people) + place
+            phones[newcomer.id] = server.add_phone(user, newcomer.name, language_code="en")
+        beside |= {one.id: phones[one.beside] for one in self.scenario.newcomers if one.beside is not None}
         for person, phone in phones.items():
             habits = self.scenario.habits.get(person, Habits())
             self._actors[person] = Actor(person, phone, habits, beside.get(person), self._day)
@@ -121,6 +128,13 @@ class Play:
         match happening.what:
             case Does(who=who, act=act):
                 self._actors[who].acts(act, happening.where)
+            case Scans(who=who, phone=shows_it, sees=sees):
+                link = self._actors[shows_it].link(sees, happening.where)
+                self._note(f"{who} scans the link on {shows_it}'s phone")
+                self._actors[who].phone.start(link)
+            case Sends(who=who, form=form):
+                phone = self._actors[who].phone
+                phone.send_voice(VOICE) if form == "voice" else phone.send_photo(PICTURE)
             case Shuts(who=who, back=back):
                 phone = self._actors[who].phone
                 phone.unblock() if back else phone.block()
@@ -163,6 +177,8 @@ class Play:
                 self._plan(intention.at, intention)
 
     def _clients_of(self, person: str) -> tuple[str, ...]:
+        if self.scenario.newcomers:
+            return self._sessions.clients  # who came by a link stands in no file
         return tuple(
             client.id
             for client in self.scenario.enrolment.clients
@@ -172,6 +188,8 @@ class Play:
     def _kept(self, entry: Entry) -> str | None:
         """A chart goes into a file of its own; the file's name."""
         if entry.kind != "photo" or entry.way == "in" or entry.file is None:
+            return None
+        if LINK.search(entry.text):
             return None
         day = self._day(entry.at)
         same = sum(chart.name.startswith(f"chart-{day}") for chart in self._charts)
@@ -190,7 +208,7 @@ class Play:
 
     def _write(self) -> Files:
         scenario = self.scenario
-        names = phone_names(scenario.enrolment)
+        names = {**{one.id: one.id for one in scenario.newcomers}, **phone_names(scenario.enrolment)}
         lines = json_lines(self._record, names)
         (self.folder / "messages.jsonl").write_text(lines, encoding="utf-8")
         page = Page(scenario.title, scenario.about, scenario.zone, self._columns())
@@ -200,9 +218,10 @@ class Play:
 
     def _columns(self) -> tuple[Column, ...]:
         """The phones in the order in which a reader looks for them; one that never showed anything is left out."""
-        order = ("client", "carer", "therapist")
+        order = ("client", "carer", "therapist", "contact")
         used = {one.person for one in self._record if isinstance(one, Shown)}
-        people = [person for person in self.scenario.enrolment.people if person.id in used]
+        everybody: tuple[EnrolledPerson | Newcomer, ...] = (*self.scenario.enrolment.people, *self.scenario.newcomers)
+        people = [person for person in everybody if person.id in used]
         contacts = {contact for client in self.scenario.enrolment.clients for contact in client.people.contacts}
         people.sort(key=lambda person: (person.id in contacts, order.index(person.role)))
         roles = {person.id: "next contact" if person.id in contacts else person.role for person in people}

@@ -6,6 +6,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
+from typing import Literal
 
 from companion.content.enrolment import Enrolment
 
@@ -80,6 +81,24 @@ class Does:
 
 
 @dataclass(frozen=True, slots=True)
+class Scans:
+    """A person opens the start link that `phone` shows now, in the newest message with all of `sees`: as when it is scanned at
+    the visit."""
+
+    who: str
+    phone: str
+    sees: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sends:
+    """A person sends a voice note or a picture of their own."""
+
+    who: str
+    form: Literal["voice", "photo"]
+
+
+@dataclass(frozen=True, slots=True)
 class Shuts:
     """A person blocks the bot, or lets it in again (`back`)."""
 
@@ -101,7 +120,7 @@ class Network:
     up: bool
 
 
-Event = Does | Shuts | Power | Network
+Event = Does | Scans | Sends | Shuts | Power | Network
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,6 +156,17 @@ class Expectation:
 
 
 @dataclass(frozen=True, slots=True)
+class Newcomer:
+    """Somebody with a phone who is not enrolled yet: they come by a link that another phone shows. `beside`: whom they stand
+    beside, for a carer."""
+
+    id: str
+    role: str
+    name: str
+    beside: str | None
+
+
+@dataclass(frozen=True, slots=True)
 class Scenario:
     """Everything of one file. Instants are UTC; `zone` is what local times mean."""
 
@@ -150,3 +180,4 @@ class Scenario:
     habits: Mapping[str, Habits]
     happenings: tuple[Happening, ...]
     expectations: tuple[Expectation, ...]
+    newcomers: tuple[Newcomer, ...] = ()

@@ -23,10 +23,13 @@ from companion.rehearsal.scenario import (
     Happening,
     Ignores,
     Network,
+    Newcomer,
     Power,
     Rule,
+    Scans,
     Scenario,
     Seen,
+    Sends,
     Shuts,
     Taps,
     Types,
@@ -41,7 +44,7 @@ from companion.rehearsal.scenario_shapes import (
 )
 
 ACTS = ("taps", "copies", "mistakes", "types", "ignores")
-EVENTS = ("taps", "types", "blocks", "power", "network")
+EVENTS = ("taps", "types", "scans", "sends", "blocks", "power", "network")
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +90,7 @@ def load(path: Path, readers: Readers) -> Scenario:
         habits=habits,
         happenings=reading.happenings(),
         expectations=reading.expectations(),
+        newcomers=tuple(Newcomer(id, one.role, one.name, one.beside) for id, one in shape.newcomers.items()),
     )
 
 
@@ -113,7 +117,8 @@ class _Reading:
 
     def __init__(self, page: Page, shape: ScenarioShape, people: Enrolment, folder: Path) -> None:
         self.page, self.shape, self.folder = page, shape, folder
-        self.people = {person.id for person in people.people}
+        self.enrolled = {person.id for person in people.people}
+        self.people = self.enrolled | set(shape.newcomers)
         self.zone = ZoneInfo(shape.zone)
 
     def instant(self, local: datetime) -> datetime:
@@ -128,6 +133,11 @@ class _Reading:
             yield self.page.fault(("ends",), "it ends before it starts", "Mend one of them")
         for person in shape.habits:
             yield from self._known(("habits", person), person)
+        for id, newcomer in shape.newcomers.items():
+            if id in self.enrolled:
+                yield self.page.fault(("newcomers", id), f'"{id}" is enrolled already', "Take one of the two out")
+            if newcomer.beside is not None:
+                yield from self._known(("newcomers", id, "beside"), newcomer.beside)
         for place, happening in enumerate(shape.happens):
             yield from self._happening_faults(("happens", place), happening)
         for place, expected in enumerate(shape.expects):
@@ -145,9 +155,11 @@ class _Reading:
         if shape.who is not None:
             yield from self._known((*loc, "who"), shape.who)
         if (shape.who is None) != (shape.power is not None or shape.network is not None):
-            yield self.page.fault(loc, '"who" goes with taps, types and blocks only', "Add it, or take it out")
+            yield self.page.fault(loc, '"who" goes with what a person does', "Add it, or take it out")
         if shape.when is not None:
             yield from self._known((*loc, "when", "phone"), shape.when.phone)
+        if shape.scans is not None:
+            yield from self._known((*loc, "scans", "phone"), shape.scans.phone)
         if isinstance(shape.at, datetime):
             yield from self._inside((*loc, "at"), shape.at)
 
@@ -254,6 +266,10 @@ def _event(shape: HappeningShape) -> Event:
     if shape.network is not None:
         return Network(shape.network == "up")
     assert shape.who is not None
+    if shape.scans is not None:
+        return Scans(shape.who, shape.scans.phone, shape.scans.sees)
+    if shape.sends is not None:
+        return Sends(shape.who, shape.sends)
     if shape.blocks is not None:
         return Shuts(shape.who, not shape.blocks)
     return Does(shape.who, Taps(shape.taps) if shape.taps is not None else Types(shape.types or ""))

@@ -100,6 +100,21 @@ class SeenShape(Shape):
     on: Day | None = None
 
 
+class ScanShape(Shape):
+    """The start link that a phone shows now, in the newest message with all of `sees`."""
+
+    phone: PersonKey
+    sees: Fragments
+
+
+class NewcomerShape(Shape):
+    """Somebody who is not enrolled yet and comes by a link. `beside`: whom they stand beside, for a carer."""
+
+    role: Literal["client", "carer", "contact"]
+    name: Line
+    beside: PersonKey | None = None
+
+
 class HappeningShape(Shape):
     """One thing that happens: when, and what."""
 
@@ -109,6 +124,8 @@ class HappeningShape(Shape):
     who: PersonKey | None = None
     taps: Line | None = None
     types: Line | None = None
+    scans: ScanShape | None = None
+    sends: Literal["voice", "photo"] | None = None
     blocks: Switch | None = None
     power: Literal["cut", "back"] | None = None
     network: Literal["down", "up"] | None = None
@@ -134,6 +151,7 @@ class ScenarioShape(Shape):
     starts: Local
     ends: Local
     people: Any
+    newcomers: dict[PersonKey, NewcomerShape] = Field(default_factory=dict)
     habits: dict[PersonKey, HabitsShape] = Field(default_factory=dict)
     happens: tuple[HappeningShape, ...] = ()
     expects: tuple[ExpectationShape, ...] = ()
