@@ -101,7 +101,7 @@ FAULTS = {
     "no such day": ("habits:\n  olga:\n    rules:\n      - {sees: A, taps: A, on: 2026-02-30}\n", 4, "is not a day"),
     "no moment": ("happens:\n  - {who: olga, taps: More}\n", 2, 'it has no moment, or two: "at" or "when"'),
     "a bad span": ("happens:\n  - {at: +90 years, who: olga, taps: More}\n", 2, "is not a span of time"),
-    "nobody acts": ("happens:\n  - {at: +9 s, taps: More}\n", 2, '"who" goes with taps, types and blocks only'),
+    "nobody acts": ("happens:\n  - {at: +9 s, taps: More}\n", 2, '"who" goes with what a person does'),
     "power has no person": ("happens:\n  - {at: +9 s, who: olga, power: cut}\n", 2, '"who" goes with'),
     "nothing happens": ("happens:\n  - {at: +9 s, who: olga}\n", 2, "nothing happens here, or two things"),
     "after without when": ("happens:\n  - {at: +9 s, after: 3, who: olga, taps: More}\n", 2, '"after" goes with "when"'),
