@@ -17,6 +17,9 @@ ROW: Mapping[str, Control] = MappingProxyType(
         "row-enough": Control.ENOUGH,
         "row-had-to-leave": Control.HAD_TO_LEAVE,
         "row-more": Control.MORE,
+        "row-caseload": Control.CASELOAD,
+        "row-new-client": Control.NEW_CLIENT,
+        "row-settings": Control.SETTINGS,
     }
 )
 """The texts of the fixed rows, by key."""
@@ -28,6 +31,9 @@ COMMANDS: Mapping[str, Control] = MappingProxyType(
         "/leave": Control.HAD_TO_LEAVE,
         "/more": Control.MORE,
         "/help": Control.MORE,
+        "/clients": Control.CASELOAD,
+        "/new": Control.NEW_CLIENT,
+        "/settings": Control.SETTINGS,
     }
 )
 

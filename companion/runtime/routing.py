@@ -7,6 +7,7 @@ typed words of client and carer go to the client's care, those of a therapist to
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
+from types import MappingProxyType
 
 from companion.core import person as people
 from companion.core.effects import Subject, Words, words
@@ -21,7 +22,18 @@ PERSON_WAKE_CLASS = 2
 """What wakes a person (a digest, a dialogue left open) comes after sessions and reminders."""
 
 AT_HOME = (Part.CLIENT, Part.CARER)
-"""Who has a fixed row of controls; from others its words are just words."""
+"""Whose typed words and controls go to the client's care."""
+
+HOME_ROW = frozenset({Control.SOMETHING_WRONG, Control.ENOUGH, Control.HAD_TO_LEAVE, Control.MORE})
+CONTROLS: Mapping[Part, frozenset[Control]] = MappingProxyType(
+    {
+        Part.CLIENT: HOME_ROW,
+        Part.CARER: HOME_ROW,
+        Part.THERAPIST: frozenset({Control.CASELOAD, Control.NEW_CLIENT, Control.SETTINGS}),
+        Part.CONTACT: frozenset(),
+    }
+)
+"""Who has which controls; from others the words of a control are just words."""
 
 LINK_LINES = {
     LinkState.UNKNOWN: words("link-unknown"),
@@ -91,8 +103,8 @@ class Router:
                     return ToHandle(own, pressed, person)
                 return ToTell(words("press-not-yours"), person)
             case InText(text):
-                found = control(text, self.controls) if person.role in AT_HOME else None
-                if found is not None:
+                found = control(text, self.controls)
+                if found in CONTROLS[person.role]:
                     controlled = Controlled(self.at, person.id, found, inbound.sent, self.seed)
                     return ToHandle(await self._whose(tx, person), controlled, person)
                 return ToHandle(await self._whose(tx, person), Typed(self.at, person.id, text, seed=self.seed), person)

@@ -171,7 +171,13 @@ class Draughtsman:
 
 
 RULES = Rules({}, (), (), "000")
-CONTROLS = {"Something is wrong": Control.SOMETHING_WRONG, "/more": Control.MORE}
+CONTROLS = {
+    "Something is wrong": Control.SOMETHING_WRONG,
+    "/more": Control.MORE,
+    "/clients": Control.CASELOAD,
+    "/new": Control.NEW_CLIENT,
+    "/settings": Control.SETTINGS,
+}
 
 
 class World:
