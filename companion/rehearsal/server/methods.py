@@ -40,6 +40,7 @@ METHODS = {
         Method("sendPhoto", "send", sending.send_photo),
         Method("sendVoice", "send", sending.send_voice),
         Method("sendDocument", "send", sending.send_document),
+        Method("copyMessage", "send", sending.copy_message),
         Method("sendChatAction", "plain", sending.send_chat_action),
         Method("editMessageText", "edit", editing.edit_message_text),
         Method("editMessageCaption", "edit", editing.edit_message_caption),

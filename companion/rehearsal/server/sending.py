@@ -61,6 +61,29 @@ def send_document(platform: Platform, parameters: Parameters) -> dict[str, Any]:
     return _send_media(platform, parameters, "document")
 
 
+def copy_message(platform: Platform, parameters: Parameters) -> dict[str, Any]:
+    """copyMessage: what came or went in one chat stands anew in another, and nothing says where it is from."""
+    chat = platform.reach(parameters.chat_id)
+    source = platform.known(parameters.integer("from_chat_id"))
+    original = source.messages.get(parameters.integer("message_id"))
+    if original is None:
+        raise bad_request("message to copy not found")
+    newly = parameters.has("caption") and original.kind != "text"
+    caption = caption_of(parameters, platform.limits) if newly else original.caption
+    markup = markup_of(parameters, platform.limits)
+    copy = PhoneMessage(
+        message_id=platform.next_message_id(),
+        at=platform.now(),
+        from_bot=True,
+        kind=original.kind,
+        text=original.text,
+        caption=caption,
+        media=original.media,
+        silent=parameters.flag("disable_notification"),
+    )
+    return {"message_id": platform.post(chat, copy, markup).message_id}
+
+
 def send_chat_action(platform: Platform, parameters: Parameters) -> bool:
     """sendChatAction: checked and forgotten, for it leaves nothing on the phone."""
     platform.reach(parameters.chat_id)

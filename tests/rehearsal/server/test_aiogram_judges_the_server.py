@@ -132,6 +132,24 @@ async def sending(judge: Judge) -> None:
     assert fetched is not None and fetched.read() == b"%PDF-1.7"
 
 
+async def copying(judge: Judge, server: RehearsalServer, phone: Phone) -> None:
+    other = server.add_phone(1002, "Ben")
+    other.start()
+    phone.send_voice(VOICE, seconds=4)
+    voice = phone.messages[-1]
+    copied = await judge.copy_message(1002, 1001, voice.message_id, disable_notification=True)
+    there = other.message(copied.message_id)
+    assert (there.kind, there.file, there.from_bot, there.silent) == ("voice", VOICE, True, True)
+    phone.send_photo(picture(), caption="my chair")
+    mine = phone.messages[-1].message_id
+    kept, named = [await judge.copy_message(1002, 1001, mine, caption=caption) for caption in (None, "From Ada")]
+    assert [other.message(copy.message_id).caption for copy in (kept, named)] == ["my chair", "From Ada"]
+    phone.delete(mine)
+    with pytest.raises(TelegramBadRequest, match="message to copy not found"):
+        await judge.copy_message(1002, 1001, mine)
+    await judge.get_updates(offset=-1)
+
+
 async def editing(judge: Judge) -> None:
     sent = await judge.send_message(1001, "30")
     where: dict[str, Any] = {"chat_id": 1001, "message_id": sent.message_id}
@@ -173,6 +191,7 @@ async def test_every_method_is_called_and_every_answer_parses(judge: Judge, serv
     await about_the_bot(judge)
     await about_chats(judge, server, phone)
     await sending(judge)
+    await copying(judge, server, phone)
     await editing(judge)
     await what_people_do(judge, phone)
     assert sorted(look.called) == sorted(OFFERED)
