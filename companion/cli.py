@@ -17,8 +17,8 @@ from telegram.error import InvalidToken, TelegramError
 
 from companion import __version__, app
 from companion.chat.wire import connect
-from companion.content import checking, enrolment
-from companion.content.folders import content_dir, scenarios_dir
+from companion.content import checking, enrolment, hazard_file
+from companion.content.folders import content_dir, scenarios_dir, folder_of_tests
 from companion.errors import CompanionError, Fault, FoundWrong, UsedWrong
 from companion.reports.assessor import ChildAssessor
 from companion.runtime.clock import RealClock
@@ -73,6 +73,32 @@ def _check(arguments: argparse.Namespace) -> int:
         raise FoundWrong(faults)
     print("Nothing wrong was found.")
     return 0
+
+
+def _hazards(arguments: argparse.Namespace) -> int:
+    """Print the hazards; faults where a control names a test that does not exist."""
+    folder = content_dir(arguments.folder or _settings(arguments).content)
+    file = hazard_file.load(folder)
+    for hazard in file.hazards:
+        print(f"{hazard.id}: {hazard.hazard}\n  cause   {hazard.cause}\n  harm    {hazard.harm}")
+        print(f"  before  {_risk(file, hazard.before)}\n  after   {_risk(file, hazard.after)}")
+        for control in hazard.controls:
+            print(f"  {control.kind:<10}{control.what} ({control.owner})\n            {control.proof}")
+    print(f"{len(file.hazards)} hazards, {sum(len(hazard.controls) for hazard in file.hazards)} controls.")
+    tests = folder_of_tests()
+    if tests is None:
+        print("The tests are not part of this installation, so it was not looked whether each is there.")
+        return 0
+    faults = hazard_file.unproved(folder, tests.parent)
+    if faults:
+        raise FoundWrong(faults)
+    print("Each control names a test that is there.")
+    return 0
+
+
+def _risk(file: hazard_file.HazardsShape, risk: hazard_file.RiskShape) -> str:
+    severity, likelihood = file.severity[str(risk.severity)], file.likelihood[str(risk.likelihood)]
+    return f"severity {risk.severity} ({severity}), likelihood {risk.likelihood} ({likelihood})"
 
 
 def _scenario_faults(content: Path) -> list[Fault]:
@@ -296,6 +322,8 @@ def _parser() -> argparse.ArgumentParser:
     one.add_argument("--bot", type=_bot, metavar="NAME", help="the bot's name; without it, the platform is asked")
     one = add("check", _check, "check content and scenarios: every fault with file, line and what to do", "content")
     one.add_argument("folder", nargs="?", type=Path, metavar="DIR", help="a folder of content to check instead")
+    one = add("hazards", _hazards, "print the hazards and controls; each must name a test that is there", "content")
+    one.add_argument("folder", nargs="?", type=Path, metavar="DIR", help="a folder of content to read instead")
     one = add("report", _report, "draw a client's week as the therapist gets it", "database", "content")
     one.add_argument("client", metavar="CLIENT", help="the client's id")
     one.add_argument("--week", required=True, metavar="YYYY-Www", help="the week, such as 2026-W48")

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from pathlib import Path
 
-from companion.content import enrolment, library
+from companion.content import briefing_file, enrolment, hazard_file, library
 from companion.content.folders import content_dir, shown
 from companion.content.library import Library
 from companion.content.plain_words import FOR_THE_THERAPIST, LETTERS_IN_A_MESSAGE, broken_rules
@@ -23,6 +23,10 @@ def check(content: Path, scenarios: Path | None = None) -> list[Fault]:
     texts: Texts | None = None
     try:
         found = library.load(content)
+    except FoundWrong as wrong:
+        faults += wrong.faults
+    try:
+        hazard_file.load(content)
     except FoundWrong as wrong:
         faults += wrong.faults
     try:
@@ -56,7 +60,8 @@ def needed_keys(library: Library) -> dict[str, str]:
     facts = {fact for rule in library.without_number.flags for fact in rule.when if not fact.startswith("sign.")}
     needed |= {key_of("fact", fact): "red_flags.yaml" for fact in facts}
     needed |= {key_of("hand", hand) + part: "" for hand in Hand for part in ("", ".short")}
-    return needed | {key: "carer_briefing.yaml" for key in library.without_number.briefing}
+    briefed = briefing_file.keys(library.without_number.briefing)
+    return needed | {key: "carer_briefing.yaml" for key in briefed}
 
 
 def _said_by_the_program() -> dict[str, str]:

@@ -15,6 +15,12 @@ def scenarios_dir(chosen: Path | None = None) -> Path:
     return chosen if chosen is not None else _own("demo_scenarios")
 
 
+def folder_of_tests() -> Path | None:
+    """The folder of tests beside a checkout's program; None where it is installed without."""
+    tests = _PACKAGE.parent / "tests"
+    return tests if tests.is_dir() and not (_PACKAGE / "_data").is_dir() else None
+
+
 def shown(path: Path) -> str:
     """A path as a person would write it here: relative to the working directory where it lies inside."""
     try:
