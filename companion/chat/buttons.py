@@ -25,6 +25,8 @@ NAMES = [
     "forward_or_back", "to_weaker", "to_stronger", "less", "more", "weaker", "stronger", "easy", "medium", "hard",
     "seen", "lift", "spoke", "mistake", "keep", "fell", "up", "down", "saved", "hit", "not_hit", "not_sure",
     "practise", "help", "all_well", "happened", "offer", "after", "alert", "what", "fall", "head", "sure", "a_little_sure",
+    # a table of questions, its summary and its end
+    "summary", "cancel", "done", "clear", "write", "drop",
 ]
 # fmt: on
 PLACES = {name: f"{CODED}{place}" for place, name in enumerate(NAMES)}
