@@ -18,7 +18,7 @@ from telegram.error import InvalidToken, TelegramError
 from companion import __version__, app
 from companion.chat.wire import connect
 from companion.content import checking, enrolment, hazard_file
-from companion.content.folders import content_dir, scenarios_dir, folder_of_tests
+from companion.content.folders import content_dir, folder_of_tests, scenarios_dir
 from companion.errors import CompanionError, Fault, FoundWrong, UsedWrong
 from companion.reports.assessor import ChildAssessor
 from companion.runtime.clock import RealClock
