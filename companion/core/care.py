@@ -5,9 +5,11 @@ from datetime import date, datetime
 
 from companion.core.baseline import Baseline
 from companion.core.cursor import Session
+from companion.core.duty import Duty
 from companion.core.effects import ClientId, PersonId
-from companion.core.observations import Ending
-from companion.core.programme import Level, Plan, Quiet
+from companion.core.observations import Ending, FallKind
+from companion.core.programme import Level, Plan, Quiet, Side
+from companion.core.recent import Blank, Proposal, Run, Said, Slip
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +34,7 @@ class People:
 @dataclass(frozen=True, slots=True)
 class Day:
     """A day on which practice was due. `offer` is what its reminder's buttons carry; `again_at` after "later". `held`: it was
-    due under a red flag."""
+    due under a red flag, `paused`: in a pause."""
 
     day: date
     offer: str
@@ -40,6 +42,7 @@ class Day:
     declined: bool = False
     again_at: datetime | None = None
     held: bool = False
+    paused: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,11 +58,45 @@ class Fall:
 
 
 @dataclass(frozen=True, slots=True)
-class Hold:
-    """A red flag: everything stays stopped until the therapist lifts it.
+class Told:
+    """One thing that was reported under a red flag, when and by whom. `fact` as in `red_flags`."""
 
-    `contact_saw`: the contact who has seen it, which does not speak for the therapist.
-    `alerts` counts the alerts said to the therapist, `contacts_told` how many further contacts were told.
+    at: datetime
+    by: PersonId
+    fact: str
+
+
+@dataclass(frozen=True, slots=True)
+class Call:
+    """A therapist, a deputy or a contact tells what came of calling the client ("reached", "not_reached", "with_them"), or
+    writes it in their own words."""
+
+    at: datetime
+    by: PersonId
+    answer: str
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class During:
+    """What was under way when a red flag was raised. `exercise` empty: the safety check, or between bouts. `second` is that
+    of the hold by the companion's clock, of `target` seconds; None: no clock ran."""
+
+    exercise: str = ""
+    form: str = ""
+    side: Side | None = None
+    second: int | None = None
+    target: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Hold:
+    """A red flag: everything stays stopped until a therapist who sees to the client lifts it.
+
+    `contact_saw`: the contact or deputy who has seen it, which does not speak for the therapist.
+    `alerts` counts the alerts said to the therapist, `contacts_told` how many further contacts were told. Their rhythm counts
+    from `rhythm_at` (None: from `raised_at`). `alerted` are the therapists and deputies who were sent it; `lost` are those to
+    whom it can not be delivered. `told` and `calls` are what was reported and who called, in order.
     """
 
     id: str
@@ -74,6 +111,13 @@ class Hold:
     contact_saw: PersonId | None = None
     mistake: bool = False
     fall: Fall | None = None
+    told: tuple[Told, ...] = ()
+    during: During | None = None
+    calls: tuple[Call, ...] = ()
+    rhythm_at: datetime | None = None
+    acknowledged_by: PersonId | None = None
+    alerted: tuple[PersonId, ...] = ()
+    lost: tuple[PersonId, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,12 +139,38 @@ class Consent:
 
 
 @dataclass(frozen=True, slots=True)
+class Pause:
+    """The client does not practise for a while: why, since when, and the first local day after it (None: until they come back)."""
+
+    why: str
+    since: datetime
+    until: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Writing:
+    """What the client's next words are for: "tell" (passed on to the therapist) or "goal". Asked at `since`."""
+
+    what: str
+    since: datetime
+
+
+@dataclass(frozen=True, slots=True)
 class Cover:
-    """Another therapist sees to the client too, from `start` up to `end`."""
+    """Another therapist sees to the client too, from `start` up to `end`. `begun`: everybody was told."""
 
     by: PersonId
     start: datetime
     end: datetime
+    begun: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Tally:
+    """What was reported since the client began, for the summary at discharge. `falls` are (flag, kind), each report once."""
+
+    counts: tuple[tuple[str, int], ...] = ()
+    falls: tuple[tuple[str, FallKind], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +179,11 @@ class Client:
 
     `since` is when the first plan began. `serial` numbers sessions, offers and flags. `off_day`: no practice on this local
     date. `done` on `done_day`: bouts. `after` is the session whose carer has not yet said that all is well. Without `consent`
-    nobody practises. `briefed` are the carers who may be verified. `carer_sees` is what the client allows, by key.
+    nobody practises. `briefed` are the carers who may be verified. `carer_sees` is what the client allows, by key
+    (of "sessions", "flags", "words"). `refused_at`: when the client declined the consent, or left. `goal` is in their own words.
+    `duties` are the hours and deputies of the therapists who see to the client. From `discharged_at` nobody is reminded and nobody
+    practises, until a new plan opens it again. `listed_at`: up to when
+    the therapist's list is right; from `runs` to `proposal`: see `recent.py`.
     """
 
     id: ClientId
@@ -140,6 +214,19 @@ class Client:
     briefed: tuple[PersonId, ...] = ()
     baseline: Baseline | None = None
     cover: Cover | None = None
+    runs: tuple[Run, ...] = ()
+    blanks: tuple[Blank, ...] = ()
+    slips: tuple[Slip, ...] = ()
+    said: tuple[Said, ...] = ()
+    proposal: Proposal | None = None
+    listed_at: datetime | None = None
+    refused_at: datetime | None = None
+    pause: Pause | None = None
+    writing: Writing | None = None
+    goal: str = ""
+    duties: tuple[Duty, ...] = ()
+    discharged_at: datetime | None = None
+    tally: Tally = Tally()
 
 
 def seeing(client: Client, at: datetime) -> tuple[PersonId, ...]:

@@ -5,7 +5,7 @@ from datetime import date, datetime
 from enum import StrEnum
 from typing import Literal
 
-from companion.core.programme import Clock, Eyes, Hand, Level, Measure, Side, Stance
+from companion.core.programme import Clock, Direction, Eyes, Hand, Level, Measure, Side, Stance
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,4 +201,110 @@ class OwnWords:
     kind: Literal["own_words"] = "own_words"
 
 
-Observation = Bout | Answer | SessionEnded | DayClosed | FlagRaised | FlagAcknowledged | FlagLifted | FallReported | OwnWords
+class ConsentAnswer(StrEnum):
+    """What the client said to the consent. WITHDRAWN: agreed, and then left."""
+
+    AGREED = "agreed"
+    DECLINED = "declined"
+    WITHDRAWN = "withdrawn"
+
+
+@dataclass(frozen=True, slots=True)
+class ConsentNoted:
+    """The client's word on the consent, to this version of it. `carer_sees`: what the carer may see, by key."""
+
+    at: datetime
+    by: str
+    version: str
+    answer: ConsentAnswer
+    carer_sees: tuple[str, ...] = ()
+    kind: Literal["consent_noted"] = "consent_noted"
+
+
+@dataclass(frozen=True, slots=True)
+class Proposed:
+    """A step was proposed to the therapist. `step`: what would be harder, empty for a step back. `days`: what it rests on."""
+
+    at: datetime
+    proposal: str
+    exercise: str
+    direction: Direction
+    step: str
+    version: int
+    days: tuple[date, ...]
+    kind: Literal["proposed"] = "proposed"
+
+
+class ProposalEnd(StrEnum):
+    """What became of a proposal. LATER: to be asked again. The last four: nobody answered, and it does not hold any more."""
+
+    NEXT = "next"
+    STAY = "stay"
+    BACK = "back"
+    LATER = "later"
+    PLAN_CHANGED = "plan_changed"
+    FLAG = "flag"
+    THERAPIST_CHANGED = "therapist_changed"
+    NO_LONGER_MET = "no_longer_met"
+
+
+@dataclass(frozen=True, slots=True)
+class ProposalAnswered:
+    """The therapist `by` answered a proposal; `by` empty: it was withdrawn."""
+
+    at: datetime
+    proposal: str
+    exercise: str
+    answer: ProposalEnd
+    by: str = ""
+    kind: Literal["proposal_answered"] = "proposal_answered"
+
+
+@dataclass(frozen=True, slots=True)
+class CallNoted:
+    """Somebody who was told of a red flag says what came of calling the client: "reached", "not_reached", "with_them"."""
+
+    at: datetime
+    flag: str
+    by: str
+    answer: str
+    kind: Literal["call_noted"] = "call_noted"
+
+
+@dataclass(frozen=True, slots=True)
+class TherapistChanged:
+    """Who sees to the client changed: `what` is "handed_over", "cover_began" or "cover_ended"; `by` sees to them from then on, or
+    no longer where a cover ended."""
+
+    at: datetime
+    what: str
+    by: str
+    kind: Literal["therapist_changed"] = "therapist_changed"
+
+
+@dataclass(frozen=True, slots=True)
+class Discharged:
+    """The therapist `by` ended practice with the companion."""
+
+    at: datetime
+    by: str
+    kind: Literal["discharged"] = "discharged"
+
+
+Observation = (
+    Bout
+    | Answer
+    | SessionEnded
+    | DayClosed
+    | FlagRaised
+    | FlagAcknowledged
+    | FlagLifted
+    | FallReported
+    | OwnWords
+    | Proposed
+    | ProposalAnswered
+    | CallNoted
+    | TherapistChanged
+    | Discharged
+    | ConsentNoted
+)

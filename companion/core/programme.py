@@ -5,7 +5,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import time
+from datetime import date, time
 from enum import StrEnum
 
 
@@ -101,8 +101,9 @@ class AskAfter(StrEnum):
 class Form:
     """One form of an exercise.
 
-    `target` is seconds for a timed form and a count for a counted one. `counts` are the answers offered for a counted
-    form, most first. `hands` are the hand stages this form may be done with, most support first.
+    `target` is seconds for a timed form and a count for a counted one; `least` to `most`, both included, are the sane doses.
+    `counts` are the answers offered for a counted form, most first. `hands` are the hand stages this form may be done with,
+    most support first.
     """
 
     id: str
@@ -116,6 +117,8 @@ class Form:
     needs_carer: bool = False
     needs_free_ankle: bool = False
     needs_two_hands: bool = False
+    least: int = 1
+    most: int = 600
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,7 +143,10 @@ class Exercise:
 
 @dataclass(frozen=True, slots=True)
 class Planned:
-    """One exercise of a plan. `target` is seconds or a count. The client may move up to `hardest` and `hand_hardest`."""
+    """One exercise of a plan. `target` is seconds or a count; `weaker_target` that of the weaker side, None for the same.
+
+    The client may move up to `hardest` and `hand_hardest` by themselves.
+    """
 
     exercise: str
     form: str
@@ -150,6 +156,11 @@ class Planned:
     hardest: str
     hand_hardest: Hand
     sides: tuple[Side, ...] = ()
+    weaker_target: int | None = None
+
+    def dose(self, side: Side | None) -> int:
+        """Seconds or a count for that side."""
+        return self.weaker_target if side is Side.WEAKER and self.weaker_target is not None else self.target
 
 
 class Supervision(StrEnum):
@@ -202,7 +213,8 @@ class Place:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """What the therapist prescribes. Times of getting into place and of rest are seconds."""
+    """What the therapist prescribes. Times of getting into place and of rest are seconds. `review_on`: the therapist looks at
+    it again; `ends_on`: its last day. Both are dates at the client's home, None for not set."""
 
     version: int
     exercises: tuple[Planned, ...]
@@ -219,6 +231,28 @@ class Plan:
     ankle_blocked: bool = False
     blood_thinner: bool = False
     can_call_for_help: bool = True
+    review_on: date | None = None
+    ends_on: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Template:
+    """A plan to begin with. What it leaves out (days, place, what was found at the visit) comes from the client at hand."""
+
+    id: str
+    exercises: tuple[Planned, ...]
+    supervision: Supervision
+    check: CheckStyle
+    minutes: int
+    rest_s: int
+
+
+@dataclass(frozen=True, slots=True)
+class UsualDose:
+    """Minutes at a time to begin with, as published in `source`. More is warned of, never refused."""
+
+    minutes: int = 20
+    source: str = ""
 
 
 class Level(StrEnum):
@@ -268,6 +302,87 @@ class Patience:
 
 
 @dataclass(frozen=True, slots=True)
+class ConsentWords:
+    """What the client is asked to agree to: texts by key, screen by screen, and the version of these words."""
+
+    version: str = ""
+    screens: tuple[tuple[str, ...], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Topic:
+    """One topic of the carer's briefing, as keys of texts: what is told, the check question, its 2 or 3 choices, of which
+    `right` is one, and what is said to a wrong answer."""
+
+    id: str
+    tell: tuple[str, ...]
+    ask: str
+    choices: tuple[str, ...]
+    right: str
+    wrong: str
+
+
+@dataclass(frozen=True, slots=True)
+class CarerBriefing:
+    """What a carer goes through before the first session that needs one. Without topics nobody has to."""
+
+    version: str
+    topics: tuple[Topic, ...]
+
+
+class Challenge(StrEnum):
+    """The ways in which practice can be made harder, one at a time."""
+
+    LONGER_HOLD = "longer_hold"
+    LESS_HAND = "less_hand"
+    NARROWER_BASE = "narrower_base"
+    EYES_CLOSED = "eyes_closed"
+
+
+class Direction(StrEnum):
+    """Where a proposal points: a step up, or a step back."""
+
+    UP = "up"
+    BACK = "back"
+
+
+@dataclass(frozen=True, slots=True)
+class Progression:
+    """When a step may be proposed to the therapist, and in what order. The numbers are content's.
+
+    Up: an exercise was clean to its target on every planned side in `sessions_running` sessions running, the effort reported
+    and one of `efforts`, and the client adherent. Back: a bout broke or was made easier in `back_sessions` running, in the last
+    not less than in the first. `more_seconds`, `more_repeats`: by how much a dose grows at once.
+    """
+
+    order: tuple[Challenge, ...] = tuple(Challenge)
+    sessions_running: int = 3
+    efforts: tuple[str, ...] = ("easy", "medium")
+    back_sessions: int = 3
+    more_seconds: int = 15
+    more_repeats: int = 2
+    ask_again_days: int = 7
+    adherent_above_percent: int = 70
+
+    def is_adherent(self, done: int, planned: int) -> bool | None:
+        """Whether `done` of `planned` sessions is adherent; None where nothing was planned. Exact, in whole numbers."""
+        return None if planned == 0 else done * 100 > self.adherent_above_percent * planned
+
+
+@dataclass(frozen=True, slots=True)
+class Listing:
+    """From when a therapist's list gives a client a reason to look. Days; the numbers are content's.
+
+    `silent_days`: practice was due and nobody answered. `window_days`: over which adherence is counted. `fall_days`: for so
+    long a fall or near-fall stays on the list after it was reported.
+    """
+
+    silent_days: int = 3
+    window_days: int = 14
+    fall_days: int = 7
+
+
+@dataclass(frozen=True, slots=True)
 class Rules:
     """Everything content tells the core: the library, the signs asked, the flags, the rhythms, and how to call help."""
 
@@ -279,4 +394,9 @@ class Rules:
     patience: Patience = field(default_factory=Patience)
     sign_by_sign_sessions: int = 3
     sign_by_sign_gap_days: int = 7
-    briefing: tuple[str, ...] = ()
+    briefing: CarerBriefing = CarerBriefing("", ())
+    consent: ConsentWords = field(default_factory=ConsentWords)
+    templates: tuple[Template, ...] = ()
+    usual_dose: UsualDose = field(default_factory=UsualDose)
+    progression: Progression = field(default_factory=Progression)
+    listing: Listing = field(default_factory=Listing)
