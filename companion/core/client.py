@@ -18,10 +18,9 @@ from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 from typing import assert_never
 
-from companion.core import alerts, days, talk
+from companion.core import agreement, alerts, days, talk
 from companion.core.care import Client, Day, People
-from companion.core.closing import session_over
-from companion.core.cursor import Outcome
+from companion.core.closing import end_early, session_over
 from companion.core.effects import ClearButtons, Countdown, Effect, Put, Report, words
 from companion.core.events import (
     Arrived,
@@ -32,6 +31,7 @@ from companion.core.events import (
     Control,
     Controlled,
     CoverAgreed,
+    Declined,
     Event,
     Found,
     HandedOver,
@@ -45,13 +45,12 @@ from companion.core.events import (
     Typed,
     Woke,
 )
-from companion.core.observations import Answer, Quality, Reporter
+from companion.core.observations import Answer, Reporter
 from companion.core.programme import Rules
 from companion.core.schedule import end_of_day, local_day, next_due, next_report, reported_week
-from companion.core.session import advance, carer_left, due, in_doubt, interrupt, stopped
+from companion.core.session import advance, carer_left, due, in_doubt
 from companion.core.showing import countdown, standing
 from companion.core.starting import start_session
-from companion.core.steps import Over
 from companion.core.turn import ANSWER, Turn
 
 __all__ = ["Client", "Decision", "People", "countdowns", "phases", "step", "wake_at", "wake_class"]
@@ -88,7 +87,11 @@ def step(client: Client, event: Event, rules: Rules) -> Decision:
             talk.joined(turn, event)
         case Left():
             talk.left(turn, event)
-        case Consented() | Briefed() | BaselineTaken() | HandedOver() | CoverAgreed():
+        case Consented():
+            agreement.given(turn, event)
+        case Declined():
+            agreement.declined(turn, event)
+        case Briefed() | BaselineTaken() | HandedOver() | CoverAgreed():
             pass
         case Opened() | Found() | Assigned() | Released():
             pass  # what only a person's phone handles
@@ -281,7 +284,7 @@ def _controlled(turn: Turn, event: Controlled) -> None:
         case Control.SOMETHING_WRONG:
             alerts.raise_flag(turn, ("pressed_wrong",), event.by, ask="what")
         case Control.ENOUGH if client.session is not None and event.by == client.people.client:
-            _enough(turn)
+            end_early(turn)
         case Control.HAD_TO_LEAVE if client.session is not None and event.by == client.session.carer_phone:
             _carer_left(turn)
         case Control.MORE:
@@ -290,22 +293,11 @@ def _controlled(turn: Turn, event: Controlled) -> None:
             turn.say(event.by, words("nothing-runs"), **ANSWER)
 
 
-def _enough(turn: Turn) -> None:
-    """A kind end: no alarm, no nagging. What is left may be done later today, after a new check."""
-    client = turn.client
-    assert client.session is not None
-    over = Over.UNSURE if in_doubt(client.session) else Over.ENOUGH
-    session, effects = interrupt(client.session, turn.at, Quality.ENDED_EARLY)
-    turn.effects += effects
-    turn.set(session=stopped(session, Outcome(over)))
-    session_over(turn)
-
-
 def _carer_left(turn: Turn) -> None:
     client = turn.client
     assert client.session is not None
     if in_doubt(client.session):
-        _enough(turn)
+        end_early(turn)
         return
     session, effects = carer_left(client.session, turn.at, turn.seed, turn.rules.patience)
     turn.set(session=session)

@@ -5,28 +5,33 @@ Each has a module of its own that says what happens: `consenting`, `briefing`, `
 """
 
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Literal
 
 from companion.core.baseline import Baseline
 from companion.core.effects import ClientId
-from companion.core.events import Facts
+from companion.core.events import Entry, Facts
 
 
 @dataclass(frozen=True, slots=True)
 class Consenting:
-    """The client reads the consent, one screen at a time, and then says what the carer may see."""
+    """The client reads this version of the consent, one screen at a time, and then says what the carer may see (their call
+    name, empty without one)."""
 
     id: str
     client: ClientId
+    version: str
     screen: int = 0
+    carer: str = ""
     kind: Literal["consenting"] = "consenting"
 
 
 @dataclass(frozen=True, slots=True)
 class Briefing:
-    """The carer reads the briefing topic by topic. `asked`: the check question of the topic stands."""
+    """The carer reads the briefing topic by topic. `asked`: the check question of the topic stands. `version`: of its words."""
 
     id: str
+    version: str = ""
     topic: int = 0
     asked: bool = False
     kind: Literal["briefing"] = "briefing"
@@ -56,22 +61,34 @@ class Prescribing:
 
 @dataclass(frozen=True, slots=True)
 class HandingOver:
-    """The therapist gives a client to a colleague, for good or for a time. `cover`: for a time."""
+    """The therapist gives a client to a colleague, for good or for a time. `cover`: for a time.
+
+    `at` is the question that stands; `entries` the colleagues found, from place `first`; `start` and `end` the cover's.
+    """
 
     id: str
     facts: Facts
     cover: bool
     to: str | None = None
     name: str = ""
+    at: str = "who"
+    first: int = 0
+    entries: tuple[Entry, ...] = ()
+    start: datetime | None = None
+    end: datetime | None = None
     kind: Literal["handing_over"] = "handing_over"
 
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """The therapist sets hours, deputy, digest. `at` is the question that stands."""
+    """The therapist sets hours, deputy, digest. `at` is the question that stands, `weekdays` those chosen so far, `entries`
+    the colleagues found, from place `first`."""
 
     id: str
     at: str
+    weekdays: tuple[int, ...] = ()
+    first: int = 0
+    entries: tuple[Entry, ...] = ()
     kind: Literal["setting"] = "setting"
 
 

@@ -9,6 +9,7 @@ from enum import StrEnum
 from typing import Literal
 
 from companion.core.baseline import Baseline
+from companion.core.duty import Duty
 from companion.core.programme import Plan
 
 
@@ -157,15 +158,17 @@ class Facts:
     plan: Plan | None = None
     baseline: Baseline | None = None
     carer: str | None = None
+    cover: str | None = None
 
 
 class Opens(StrEnum):
-    """The dialogues that a client's care opens on a therapist's phone."""
+    """The dialogues that a client's care opens on a therapist's phone; the consent on the client's own."""
 
     PLAN = "plan"
     BASELINE = "baseline"
     HAND_OVER = "hand_over"
     COVER = "cover"
+    CONSENT = "consent"
 
 
 @dataclass(frozen=True, slots=True)
@@ -211,6 +214,17 @@ class Consented:
     carer_sees: tuple[str, ...] = ()
     seed: int = 0
     kind: Literal["consented"] = "consented"
+
+
+@dataclass(frozen=True, slots=True)
+class Declined:
+    """The client did not agree, on their own phone, to this version of the consent. Passed from Person to Client."""
+
+    at: datetime
+    by: str
+    version: str
+    seed: int = 0
+    kind: Literal["declined"] = "declined"
 
 
 @dataclass(frozen=True, slots=True)
@@ -281,10 +295,21 @@ class CoverAgreed:
     kind: Literal["cover_agreed"] = "cover_agreed"
 
 
+@dataclass(frozen=True, slots=True)
+class DutySet:
+    """A therapist who sees to the client told their hours and deputy; `deputy_name` is the deputy's call name."""
+
+    at: datetime
+    duty: Duty
+    deputy_name: str = ""
+    seed: int = 0
+    kind: Literal["duty_set"] = "duty_set"
+
+
 ToPerson = Opened | Found | Assigned | Released
 """What only a Person handles; to a Client it means nothing."""
 
-ToClient = Prescribed | Consented | Briefed | BaselineTaken | HandedOver | CoverAgreed
+ToClient = Prescribed | Consented | Declined | Briefed | BaselineTaken | HandedOver | CoverAgreed | DutySet
 """What only a Client handles; to a Person it means nothing."""
 
 Event = Woke | Pressed | Controlled | Typed | Arrived | Lost | Joined | Left | ToPerson | ToClient

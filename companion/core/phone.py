@@ -1,12 +1,15 @@
 """The state of one person's phone, as it is stored. Values only; `person.py` says what happens to them."""
 
 from dataclasses import dataclass
-from datetime import datetime, time
+from datetime import datetime
 from enum import StrEnum
 
 from companion.core.dialogues import Dialogue
+from companion.core.duty import Hours
 from companion.core.effects import ClientId, PersonId
 from companion.core.programme import ReportTime
+
+__all__ = ["Hours", "Part", "Person"]
 
 
 class Part(StrEnum):
@@ -19,21 +22,12 @@ class Part(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Hours:
-    """A therapist's working hours: weekdays (0 is Monday), local times in the person's zone."""
-
-    weekdays: tuple[int, ...]
-    start: time
-    end: time
-
-
-@dataclass(frozen=True, slots=True)
 class Person:
     """One phone. `user_id` is the platform's number, None until the person joined; `reachable` until they block.
 
     `serial` numbers dialogues. `digest` is when the weekly digest is due, `digested_at` up to when it is dealt with;
     `all_charts`: with the digest comes the chart of every client, not only of those with something to see.
-    `deputy` is told of a red flag outside `hours`.
+    `deputy` is told of a red flag outside `hours`. `briefed`: the version of the carer's briefing that was gone through here.
     """
 
     id: PersonId
@@ -51,3 +45,4 @@ class Person:
     digest: ReportTime | None = None
     digested_at: datetime | None = None
     all_charts: bool = False
+    briefed: str = ""
