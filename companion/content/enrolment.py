@@ -5,13 +5,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from companion.content.enrolment_file import DAYS, ClientShape, EnrolmentShape, PersonShape
+from companion.content.enrolment_file import ClientShape, EnrolmentShape, PersonShape
 from companion.content.library import Library
 from companion.content.plan_faults import PlanReader
 from companion.content.texts import Texts, key_of
 from companion.content.yaml_lines import Loc, Page, parse, read
 from companion.core.care import People
-from companion.core.programme import Plan, Practice, Quiet, ReportTime
+from companion.core.programme import Plan, Quiet
 from companion.errors import Fault, FoundWrong
 
 
@@ -93,7 +93,7 @@ def _care_faults(page: Page, file: EnrolmentShape, library: Library, texts: Text
             if contact == client.therapist or contact in client.contacts[:place]:
                 yield page.fault(here, f'"{contact}" is told already', "Take one of them out")
         yield from _place_faults(page, (*loc, "plan", "place"), client, texts)
-        yield from PlanReader(page, loc, client, library).faults()
+        yield from _reader(page, file, id, library).faults()
 
 
 def _one(page: Page, file: EnrolmentShape, loc: Loc, id: str, roles: tuple[str, ...]) -> Iterator[Fault]:
@@ -128,27 +128,11 @@ def _client(page: Page, file: EnrolmentShape, id: str, library: Library) -> Enro
     names = tuple((one, file.people[one].name) for one in dict.fromkeys(told))
     people = People(id, client.therapist, client.carer, client.contacts, names)
     quiet = client.quiet.core() if client.quiet else None
-    plan = _plan(PlanReader(page, ("clients", id), client, library), file.people[client.therapist].zone)
+    plan = _reader(page, file, id, library).plan()
     return EnrolledClient(id, person.name, person.zone, people, quiet, plan)
 
 
-def _plan(reader: PlanReader, report_zone: str) -> Plan:
-    plan = reader.client.plan
-    days = tuple(sorted({DAYS.index(day) for day in plan.practice.days}))
-    return Plan(
-        version=1,
-        exercises=reader.planned(),
-        practice=Practice(days, tuple(sorted(set(plan.practice.times)))),
-        report=ReportTime(DAYS.index(plan.report.day), plan.report.time, report_zone),
-        place=plan.place.core(),
-        supervision=plan.supervision,
-        check=plan.check,
-        eyes_closed=plan.eyes_closed,
-        into_place_s=plan.into_place_s,
-        rest_s=plan.rest_s,
-        minutes=plan.minutes,
-        one_good_hand=plan.baseline.one_good_hand,
-        ankle_blocked=plan.baseline.ankle_blocked,
-        blood_thinner=plan.baseline.blood_thinner,
-        can_call_for_help=plan.baseline.can_call_for_help,
-    )
+def _reader(page: Page, file: EnrolmentShape, id: str, library: Library) -> PlanReader:
+    client = file.clients[id]
+    therapist = file.people.get(client.therapist)
+    return PlanReader(page, ("clients", id), client, library.without_number, therapist.zone if therapist else "UTC")

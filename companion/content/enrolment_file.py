@@ -9,8 +9,9 @@ from zoneinfo import ZoneInfo
 
 from pydantic import AfterValidator, BeforeValidator, Field
 
+from companion.content.written_plan import PlannedShape
 from companion.content.yaml_lines import Id, Line, Shape, Switch, Whole, wrong
-from companion.core.programme import CheckStyle, Clock, Hand, Place, Quiet, Side, Supervision
+from companion.core.programme import CheckStyle, Place, Quiet, Supervision
 
 DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 Day = Literal["mon", "tue", "wed", "thu", "fri", "sat", "sun"]
@@ -105,19 +106,6 @@ class BaselineShape(Shape):
     ankle_blocked: Switch
     blood_thinner: Switch
     can_call_for_help: Switch
-
-
-class PlannedShape(Shape):
-    """One exercise of the plan. What is left out is as usual; no `hardest` opens nothing harder."""
-
-    exercise: Id
-    form: Id | None = None
-    target: Whole | None = None
-    hand: Hand | None = None
-    clock: Clock | None = None
-    hardest: Id | None = None
-    hand_hardest: Hand | None = None
-    sides: tuple[Side, ...] | None = Field(default=None, min_length=1, max_length=2)
 
 
 class PlanShape(Shape):

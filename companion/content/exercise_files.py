@@ -5,7 +5,6 @@ ladder as a whole (one measure, the usual form is on it, eyes closed has an open
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from pydantic import Field
 
@@ -25,14 +24,6 @@ from companion.core.programme import (
     Stance,
 )
 from companion.errors import Fault
-
-
-@dataclass(frozen=True, slots=True)
-class DoseRange:
-    """The sane doses of a form, both included: seconds for a timed form, a count for a counted one."""
-
-    least: int
-    most: int
 
 
 class FormShape(Shape):
@@ -66,6 +57,8 @@ class FormShape(Shape):
             needs_carer=self.needs_carer,
             needs_free_ankle=self.needs_free_ankle,
             needs_two_hands=self.needs_two_hands,
+            least=self.least,
+            most=self.most,
         )
 
 
@@ -84,10 +77,6 @@ class ExerciseShape(Shape):
         """The core's exercise."""
         forms = tuple(form.core() for form in self.forms)
         return Exercise(self.id, self.role, self.sides, forms, self.usual, self.clocks, self.asks)
-
-    def doses(self) -> dict[tuple[str, str], DoseRange]:
-        """The sane doses of each form, by exercise and form."""
-        return {(self.id, form.id): DoseRange(form.least, form.most) for form in self.forms}
 
 
 def faults(page: Page, exercise: ExerciseShape, stem: str) -> Iterator[Fault]:

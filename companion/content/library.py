@@ -9,30 +9,24 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TypeVar
 
-from companion.content import exercise_files, red_flag_file
-from companion.content.exercise_files import DoseRange, ExerciseShape
+from companion.content import briefing_file, exercise_files, red_flag_file
+from companion.content.briefing_file import BriefingShape
+from companion.content.exercise_files import ExerciseShape
 from companion.content.progression_file import Progression, ProgressionShape
 from companion.content.red_flag_file import FlagCase, RedFlagsShape
 from companion.content.safety_file import SafetyShape
-from companion.content.yaml_lines import Line, Page, Shape, parse, read
+from companion.content.yaml_lines import Page, Shape, parse, read
 from companion.core.programme import Exercise, Rules
 from companion.errors import Fault, FoundWrong
 
 S = TypeVar("S", bound=Shape)
 
 
-class BriefingShape(Shape):
-    """What a carer is told before the first session: keys of the texts, in this order."""
-
-    tell: tuple[Line, ...]
-
-
 @dataclass(frozen=True, slots=True)
 class Library:
-    """All of content/ but the words. `doses` by exercise and form."""
+    """All of content/ but the words."""
 
     without_number: Rules
-    doses: Mapping[tuple[str, str], DoseRange]
     flag_cases: tuple[FlagCase, ...]
     progression: Progression
     folder: Path
@@ -54,11 +48,12 @@ def load(folder: Path) -> Library:
         faults += red_flag_file.faults(flags[0], flags[1], safety[1].signs)
     if progression is not None:
         faults += progression[1].faults(progression[0])
+    if briefing is not None:
+        faults += briefing_file.faults(briefing[0], briefing[1])
     if faults or safety is None or flags is None or progression is None or briefing is None:
         raise FoundWrong(faults)
-    doses = {key: dose for exercise in exercises.values() for key, dose in exercise.doses().items()}
-    rules = replace(safety[1].rules(_core(exercises.values()), flags[1].core()), briefing=briefing[1].tell)
-    return Library(rules, doses, flags[1].cases(), progression[1].core(), folder)
+    rules = replace(safety[1].rules(_core(exercises.values()), flags[1].core()), briefing=briefing[1].core())
+    return Library(rules, flags[1].cases(), progression[1].core(), folder)
 
 
 def _core(exercises: Iterable[ExerciseShape]) -> Mapping[str, Exercise]:

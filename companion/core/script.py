@@ -7,10 +7,11 @@ blocks; every rung of a bout's ladder is a block of its own, so "make it easier"
 """
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from companion.core.blocks import BoutWriter, How, bout_key, key
 from companion.core.effects import PersonId, Put, Urgency, Words, words
-from companion.core.ladder import ladder, stands
+from companion.core.ladder import Rung, ladder, stands
 from companion.core.programme import (
     AskAfter,
     CheckStyle,
@@ -49,11 +50,19 @@ def planned_sides(planned: Planned, exercise: Exercise) -> tuple[Side | None, ..
     """The sides practised, in order; (None,) where the exercise has none."""
     if exercise.sides is Sides.NONE:
         return (None,)
-    if planned.sides:
-        return planned.sides
-    front = exercise.sides is Sides.FRONT_FOOT
-    # the stronger leg takes the weight first: it is the one behind when the weaker foot is in front
-    return (Side.WEAKER, Side.STRONGER) if front else (Side.STRONGER, Side.WEAKER)
+    return planned.sides or usual_sides(exercise)
+
+
+def usual_sides(exercise: Exercise) -> tuple[Side, ...]:
+    """Both sides in order, empty where the exercise has none. The stronger leg takes the weight first: it stands alone first,
+    and it is the one behind while the weaker foot is in front."""
+    match exercise.sides:
+        case Sides.NONE:
+            return ()
+        case Sides.FRONT_FOOT:
+            return (Side.WEAKER, Side.STRONGER)
+        case Sides.LEG:
+            return (Side.STRONGER, Side.WEAKER)
 
 
 def in_library(plan: Plan, exercises: Mapping[str, Exercise]) -> bool:
@@ -173,9 +182,7 @@ class _Writer:
 
     def _without_carer(self, carer: PersonId, unsure: Choice) -> list[Step]:
         phone = self.how.phone
-        seated = Choice("seated", words("b-seated"), go="checked", seated_only=True)
-        later = Choice("later", words("b-later"), ends=Over.LATER)
-        offers = (seated, later) if self._has_seated() else (later,)
+        offers = self._offers()
         # one look is enough for who comes back, unless the plan wants every sign
         again = "check" if self.plan.check is CheckStyle.SIGN_BY_SIGN else "check-back"
         return [
@@ -186,10 +193,10 @@ class _Writer:
             *self._signs("carer-unsure", carer, "carer", unsure, "they"),
             Label("no-carer"),
             Show(carer, (words("carer-too-late"),), card="carer", put=Put.IN_PLACE),
-            Ask("no-carer", phone, (words("no-carer"),), offers, put=Put.NEW),
+            self._no_carer("no-carer", "no-carer"),
             Label("carer-not-there"),
             Show(carer, (words("carer-not-there"),), card="carer", put=Put.IN_PLACE),
-            Ask("carer-not-there", phone, (words("no-carer-there"),), offers, put=Put.NEW),
+            self._no_carer("carer-not-there", "no-carer-there"),
             Label("check-back"),
             self._one_look("check-back", "place"),
             Label("carer-left"),
@@ -201,6 +208,16 @@ class _Writer:
                 put=Put.NEW,
             ),
         ]
+
+    def _no_carer(self, step: str, why: str) -> Ask:
+        """Nobody who may stand by: what is left, with the reason."""
+        return Ask(step, self.how.phone, (words(why),), self._offers(), put=Put.NEW)
+
+    def _offers(self) -> tuple[Choice, ...]:
+        """What can be done without a carer: the seated exercises if there are any, or all of it later."""
+        seated = Choice("seated", words("b-seated"), go="checked", seated_only=True)
+        later = Choice("later", words("b-later"), ends=Over.LATER)
+        return (seated, later) if self._has_seated() else (later,)
 
     def _has_seated(self) -> bool:
         for planned in self.plan.exercises:
@@ -222,8 +239,10 @@ class _Writer:
         fresh = self.how.patience.check_fresh_s
         place = Ask("place", phone, self._place(), (ready, not_ready), patience=fresh, otherwise="check")
         steps += [Label("place"), place, Label("helper")]
-        if self.gate and self.how.carer_phone:
+        if self.gate and self.how.carer_phone and self.how.briefed:
             steps.append(self._gate(self.how.carer_phone))
+        elif self.gate:
+            steps.append(self._no_carer("no-carer-briefed", "no-carer-briefed"))
         steps.append(Label("checked", fresh=True, verified=self.gate))
         return steps
 
@@ -262,9 +281,7 @@ class _Writer:
 
     def _item(self, number: int, planned: Planned) -> list[Step]:
         exercise = self.exercises[planned.exercise]
-        rungs = ladder(planned, exercise, self.plan, self.gate)
-        if self.seated_only:
-            rungs = tuple(rung for rung in rungs if not stands(rung))
+        rungs = self._rungs(planned)
         sides = [s for s in planned_sides(planned, exercise) if bout_key(planned, s) not in self.how.done]
         steps: list[Step] = [Label(f"i{number}")]
         self.planned += len(sides)
@@ -274,7 +291,9 @@ class _Writer:
         begin = begin if any(rung.eased == 0 for rung in rungs) else len(rungs) - 1
         for at, side in enumerate(sides):
             self.bouts.append(bout_key(planned, side))
-            writer = BoutWriter(self.how, self.plan, exercise, planned, rungs, begin)
+            dosed = replace(planned, target=planned.dose(side))
+            rungs = self._rungs(dosed)
+            writer = BoutWriter(self.how, self.plan, exercise, dosed, rungs, begin)
             writer.place(f"b{len(self.bouts)}", f"i{number + 1}", side, first=at == 0, phone_shown=self.phone_shown)
             steps += writer.write()
             self.phone_shown = writer.phone_shown
@@ -284,6 +303,10 @@ class _Writer:
         if stands(rungs[begin]):
             steps.append(self._rest(f"i{number}.rest"))
         return steps
+
+    def _rungs(self, planned: Planned) -> tuple[Rung, ...]:
+        rungs = ladder(planned, self.exercises[planned.exercise], self.plan, self.gate)
+        return tuple(rung for rung in rungs if not (self.seated_only and stands(rung)))
 
     def _rest(self, step: str) -> Timed:
         said = (words("rest"), words("rest-sit"))

@@ -67,8 +67,7 @@ def planned(exercise: Exercise, form: Form) -> str:
     """One line of the plan: the shortest dose, the least hand support there is."""
     parts = [f"exercise: {exercise.id}", f"form: {form.id}"]
     if form.measure is Measure.TIMED:
-        least = CONTENT.library.doses[exercise.id, form.id].least
-        parts += [f"target: {max(least, 10)}", f"clock: {'carer' if form.eyes is Eyes.CLOSED else exercise.clocks[0]}"]
+        parts += [f"target: {max(form.least, 10)}", f"clock: {'carer' if form.eyes is Eyes.CLOSED else exercise.clocks[0]}"]
     if form.posture is Posture.STANDING:
         parts.append(f"hand: {[hand for hand in form.hands if hand is not Hand.TWO_HANDS][-1]}")
     return f"          - {{{', '.join(parts)}}}\n"
