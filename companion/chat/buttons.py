@@ -27,6 +27,9 @@ NAMES = [
     "practise", "help", "all_well", "happened", "offer", "after", "alert", "what", "fall", "head", "sure", "a_little_sure",
     # a table of questions, its summary and its end
     "summary", "cancel", "done", "clear", "write", "drop",
+    # the carer's briefing and menu, a shared phone, a carer who goes
+    "next", "briefing", "near_fall", "worry", "report", "how_it_goes", "beside", "left", "hurt", "not_hurt",
+    "help_now", "can_wait", "saw_step", "shared", "remove_carer",
 ]
 # fmt: on
 PLACES = {name: f"{CODED}{place}" for place, name in enumerate(NAMES)}

@@ -21,7 +21,10 @@ HANDS_ON = (Hand.TWO_HANDS, Hand.ONE_HAND, Hand.FINGERTIPS)
 
 @dataclass(frozen=True, slots=True)
 class How:
-    """What a script depends on beside plan and library: whose phones, how to check, what is done today already."""
+    """What a script depends on beside plan and library: whose phones, how to check, what is done today already.
+
+    `briefed`: whether the carer went through the briefing; else it is as with one who is not there.
+    """
 
     session: str
     client: str
@@ -34,6 +37,7 @@ class How:
     patience: Patience
     done: frozenset[str] = frozenset()
     confidence: bool = False
+    briefed: bool = True
 
 
 def key(text: str) -> str:

@@ -179,8 +179,8 @@ class Client:
 
     `since` is when the first plan began. `serial` numbers sessions, offers and flags. `off_day`: no practice on this local
     date. `done` on `done_day`: bouts. `after` is the session whose carer has not yet said that all is well. Without `consent`
-    nobody practises. `briefed` are the phones on which a carer went through the briefing, each with its version. `carer_sees` is what the client allows, by key
-    (of "sessions", "flags", "words"). `refused_at`: when the client declined the consent, or left. `goal` is in their own words.
+    nobody practises. `briefed` are the phones on which a carer went through the briefing, each with its version.
+    `shared_phone`: the therapist allows the carer's screens on the client's phone. `carer_sees` is what the client allows (of "sessions", "flags", "words"). `refused_at`: when the client declined the consent, or left. `goal` is in their own words.
     `duties` are the hours and deputies of the therapists who see to the client. From `discharged_at` nobody is reminded and nobody
     practises, until a new plan opens it again. `listed_at`: up to when
     the therapist's list is right; from `runs` to `proposal`: see `recent.py`.
@@ -212,6 +212,7 @@ class Client:
     consent: Consent | None = None
     carer_sees: tuple[str, ...] = ()
     briefed: tuple[tuple[PersonId, str], ...] = ()
+    shared_phone: bool = False
     baseline: Baseline | None = None
     cover: Cover | None = None
     runs: tuple[Run, ...] = ()

@@ -18,7 +18,7 @@ from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 from typing import assert_never
 
-from companion.core import agreement, alerts, days, talk
+from companion.core import agreement, alerts, carers, days, talk
 from companion.core.care import Client, Day, People
 from companion.core.closing import end_early, session_over
 from companion.core.effects import ClearButtons, Countdown, Effect, Put, Report, words
@@ -91,7 +91,9 @@ def step(client: Client, event: Event, rules: Rules) -> Decision:
             agreement.given(turn, event)
         case Declined():
             agreement.declined(turn, event)
-        case Briefed() | BaselineTaken() | HandedOver() | CoverAgreed():
+        case Briefed():
+            carers.briefed(turn, event)
+        case BaselineTaken() | HandedOver() | CoverAgreed():
             pass
         case Opened() | Found() | Assigned() | Released():
             pass  # what only a person's phone handles

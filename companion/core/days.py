@@ -3,6 +3,7 @@
 from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 
+from companion.core import agreement, carers, pausing
 from companion.core.care import Client, Day
 from companion.core.effects import Urgency, words
 from companion.core.observations import DayClosed, Ending
@@ -14,6 +15,10 @@ def practice_due(turn: Turn, moment: datetime) -> None:
     client = turn.client
     turn.set(looked_at=moment)
     day = local_day(moment, client.zone)
+    if client.consent is None:
+        if _on_time(turn, moment):
+            agreement.ask_instead_of_reminding(turn)
+        return
     if client.day is not None and client.day.day != day:
         close_day(turn, moment)
     known = turn.client.day
@@ -22,6 +27,8 @@ def practice_due(turn: Turn, moment: datetime) -> None:
         turn.set(day=known)
     if client.hold is not None:
         turn.set(day=replace(known, held=True))
+    if pausing.paused_on(client, day):
+        turn.set(day=replace(known, paused=True))
     if not _may_remind(turn, known, moment) or out_of_quiet(turn.at, client.quiet, client.zone) != turn.at:
         return
     if not _first_of_the_day(client, day, moment):
@@ -31,6 +38,13 @@ def practice_due(turn: Turn, moment: datetime) -> None:
     _remind(turn, known)
 
 
+def _on_time(turn: Turn, moment: datetime) -> bool:
+    """Neither hours late, nor in the quiet hours."""
+    client = turn.client
+    late = (turn.at - moment).total_seconds() > turn.rules.patience.late_reminder_s
+    return not late and out_of_quiet(turn.at, client.quiet, client.zone) == turn.at
+
+
 def _first_of_the_day(client: Client, day: date, moment: datetime) -> bool:
     assert client.plan is not None
     before = instant(day, time(0), client.zone) - timedelta(microseconds=1)
@@ -38,8 +52,10 @@ def _first_of_the_day(client: Client, day: date, moment: datetime) -> bool:
 
 
 def _may_remind(turn: Turn, day: Day, moment: datetime) -> bool:
-    """Nobody is reminded while held, in a session, off for the day or out of reach, after "not today", or hours late."""
+    """Nobody is reminded while held, paused, in a session, off for the day or out of reach, after "not today", or hours late."""
     client = turn.client
+    if client.consent is None or pausing.paused_on(client, turn.today):
+        return False
     late = (turn.at - moment).total_seconds() > turn.rules.patience.late_reminder_s
     busy = client.session is not None or client.hold is not None
     off = day.declined or client.off_day == turn.today or local_day(moment, client.zone) != turn.today
@@ -59,7 +75,7 @@ def _remind(turn: Turn, day: Day) -> None:
     minutes = words("reminder-minutes", minutes=client.plan.minutes)
     turn.say(client.people.client, words("reminder"), minutes, buttons=buttons, card="session", **how)
     if client.people.carer in client.joined:
-        turn.say(client.people.carer, words("reminder-carer", name=client.name), minutes, card="carer", **how)
+        carers.remind(turn, minutes, how)
 
 
 def remind_again(turn: Turn, moment: datetime) -> None:
@@ -81,6 +97,8 @@ def close_day(turn: Turn, moment: datetime) -> None:
         return
     if turn.client.hold is not None or turn.client.off_day == day.day or (day.held and not day.asked):
         ending = Ending.HELD
+    elif day.paused and not day.declined:
+        ending = Ending.PAUSED
     elif day.declined:
         ending = Ending.DECLINED
     else:

@@ -68,6 +68,8 @@ def step(person: Person, event: Event, rules: Rules) -> Decision:
             _found(turn, event)
         case Assigned():
             turn.set(clients=tuple(dict.fromkeys((*turn.person.clients, event.client))))
+            if turn.person.role is Part.CARER:
+                briefing.joined(turn, event)
         case Released():
             _released(turn, event)
         case Woke():
@@ -94,9 +96,7 @@ def _joined(turn: PersonTurn, event: Joined) -> None:
     # the fixed row is laid by a message of its own: a message has it or buttons, never both
     turn.say(line, fixed_row=tuple(words(label) for label in ROWS[person.role]))
     _pass_on(turn, event)
-    if person.role is Part.CLIENT:
-        consenting.joined(turn, event)
-    elif person.role is Part.CARER:
+    if person.role is Part.CARER:
         briefing.joined(turn, event)
 
 
@@ -111,6 +111,8 @@ def _opened(turn: PersonTurn, event: Opened) -> None:
     match event.what:
         case Opens.PLAN:
             prescribing.begin(turn, event.facts)
+        case Opens.CONSENT:
+            consenting.begin(turn, event.facts)
         case Opens.BASELINE:
             enrolling.again(turn, event.facts)
         case Opens.HAND_OVER | Opens.COVER:
@@ -130,6 +132,8 @@ def _pressed(turn: PersonTurn, event: Pressed) -> None:
     dialogue, press = turn.person.dialogue, event.press
     if press.client != own(turn.person.id):
         turn.reply(words("press-not-yours"))
+    elif (press.scope, press.step, press.choice) == briefing.OPEN:
+        briefing.open_pressed(turn)
     elif press.scope == "desk":
         desk.pressed(turn, event)
     elif dialogue is None or press.scope != dialogue.id:

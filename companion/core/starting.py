@@ -3,6 +3,7 @@
 from dataclasses import replace
 from datetime import timedelta
 
+from companion.core import agreement, carers, pausing
 from companion.core.blocks import How
 from companion.core.effects import TakeBack, words
 from companion.core.observations import CarerSeen
@@ -19,13 +20,20 @@ def start_session(turn: Turn) -> None:
     if client.hold is not None:
         turn.say(to, words("held"), **ANSWER)
         return
+    if not agreement.holds(client, turn.rules):
+        agreement.ask(turn)
+        return
+    if pausing.paused_on(client, turn.today):
+        pausing.say_paused(turn)
+        return
     if client.off_day == turn.today:
         turn.say(to, words("off-today"), **ANSWER)
         return
     if client.plan is None or not in_library(client.plan, turn.rules.exercises):
         turn.say(to, words("no-plan"), **ANSWER)
         return
-    carer = client.people.carer if client.people.carer in client.joined else None
+    carer = carers.carer_phone(client)
+    must_read_first = carers.must_read_first(client, turn.rules)
     how = How(
         session=turn.number("s"),
         client=client.id,
@@ -38,6 +46,7 @@ def start_session(turn: Turn) -> None:
         patience=turn.rules.patience,
         done=frozenset(client.done if client.done_day == turn.today else ()),
         confidence=_asks_confidence(turn),
+        briefed=not must_read_first,
     )
     script = compile_session(client.plan, turn.rules.exercises, how)
     if not script.bouts:
@@ -45,6 +54,8 @@ def start_session(turn: Turn) -> None:
         turn.say(to, words("nothing-left" if how.done else "needs-helper"), **ANSWER)
         return
     turn.effects.append(TakeBack("reminder"))
+    if must_read_first:
+        carers.ask_to_read(turn)
     session, effects = begin(script, to, carer, turn.at, turn.seed, turn.rules.patience)
     if carer is None and (client.people.carer is not None or client.plan.supervision.value == "always"):
         session = replace(session, carer=CarerSeen.ABSENT)

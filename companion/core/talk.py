@@ -62,13 +62,10 @@ def help_with(turn: Turn, by: PersonId) -> None:
 
 
 def joined(turn: Turn, event: Joined) -> None:
-    """Somebody's phone is in the chat. Carers are briefed before the first session (common practice)."""
+    """Somebody's phone is in the chat."""
     client = turn.client
     if event.by not in client.joined:
         turn.set(joined=(*client.joined, event.by))
-    if event.by == client.people.carer and not event.again:
-        for part in turn.rules.briefing:
-            turn.say(event.by, words(part, name=client.name, number=turn.rules.emergency_number), **ANSWER)
     if event.by == client.people.client and not event.again:
         emergency = words("typed-emergency", number=turn.rules.emergency_number)
         turn.say(event.by, words("welcome-client"), words("help-not-watched"), emergency, **ANSWER)

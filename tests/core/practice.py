@@ -7,6 +7,7 @@ from typing import Any
 from companion.core.care import Client, People
 from companion.core.programme import (
     AskAfter,
+    CarerBriefing,
     Clock,
     Exercise,
     Eyes,
@@ -25,6 +26,7 @@ from companion.core.programme import (
     Rules,
     Sides,
     Stance,
+    Topic,
 )
 
 MONDAY = datetime(2026, 11, 2, 8, 0, tzinfo=UTC)
@@ -127,6 +129,14 @@ EXERCISES = {
     )
 }
 
+BRIEFING = CarerBriefing(
+    "1",
+    (
+        Topic("where", ("where-told",), "where-ask", ("front", "beside"), "beside", "where-wrong"),
+        Topic("call", ("call-told", "call-more"), "call-ask", ("me", "chat", "nobody"), "me", "call-wrong"),
+    ),
+)
+
 RULES = Rules(
     exercises=EXERCISES,
     signs=SIGNS,
@@ -142,7 +152,7 @@ RULES = Rules(
         FlagRule("carer_different", Level.URGENT, frozenset({"carer_different"})),
     ),
     emergency_number="112",
-    briefing=("briefing-one", "briefing-two"),
+    briefing=BRIEFING,
 )
 
 
@@ -181,10 +191,11 @@ def full_plan(**more: Any) -> Plan:
 
 
 def client(of: Plan | None, **more: Any) -> Client:
-    """A client on Monday at 08:00, everybody's phone in the chat, past the first three sessions."""
+    """A client on Monday at 08:00, everybody's phone in the chat, past the first three sessions, the carer briefed."""
     told: dict[str, Any] = {
         "people": PEOPLE,
         "joined": (CLIENT, CARER, THERAPIST, CONTACT),
+        "briefed": ((CARER, BRIEFING.version),),
         "sessions": 3,
         "last_session_at": MONDAY.replace(month=10, day=30),
         "looked_at": MONDAY,

@@ -1,0 +1,68 @@
+"""Who stands by: on which phone the carer's screens come, and whether the one who reads them was briefed.
+
+Until the briefing was gone through, the client practises as with a carer who is not there: seated, or later.
+"""
+
+from typing import Any
+
+from companion.core import briefing
+from companion.core.care import Client
+from companion.core.effects import Button, PersonId, Words, words
+from companion.core.events import Briefed, Press
+from companion.core.programme import Rules
+from companion.core.script import needs_carer
+from companion.core.turn import ANSWER, Turn
+
+
+def carer_phone(client: Client) -> PersonId | None:
+    """The phone on which the carer's screens of a session come; None if there is none in the chat."""
+    return client.people.carer if client.people.carer in client.joined else None
+
+
+def is_briefed(client: Client, rules: Rules) -> bool:
+    """Whether the carer of this client went through the briefing as it is now, on their own phone."""
+    version = rules.briefing.version
+    return not rules.briefing.topics or (client.people.carer, version) in client.briefed
+
+
+def must_read_first(client: Client, rules: Rules) -> bool:
+    """Whether the plan needs a carer, one is in the chat, and they were not briefed yet."""
+    if client.plan is None or carer_phone(client) is None or is_briefed(client, rules):
+        return False
+    return needs_carer(client.plan, rules.exercises)
+
+
+def briefed(turn: Turn, event: Briefed) -> None:
+    """A carer went through the briefing. Of an older version nothing is kept."""
+    if event.by in turn.client.people.at_home():
+        others = tuple(one for one in turn.client.briefed if one[0] != event.by)
+        turn.set(briefed=(*others, (event.by, event.version)))
+
+
+def remind(turn: Turn, minutes: Words, how: dict[str, Any]) -> None:
+    """The carer's part of a reminder, which informs; with what is still to be read."""
+    client = turn.client
+    carer = carer_phone(client)
+    if carer is None:
+        return
+    first = must_read_first(client, turn.rules)
+    lines = (_to_read(turn),) if first else ()
+    buttons = (read_button(carer),) if first else ()
+    said = words("reminder-carer", name=client.name)
+    turn.say(carer, said, minutes, *lines, buttons=buttons, card="carer", **how)
+
+
+def ask_to_read(turn: Turn) -> None:
+    """Tell the carer why nobody stands today, with the way to mend it."""
+    carer = carer_phone(turn.client)
+    if carer is not None:
+        turn.say(carer, _to_read(turn), buttons=(read_button(carer),), card="carer", **ANSWER)
+
+
+def _to_read(turn: Turn) -> Words:
+    return words("carer-unbriefed", parts=len(turn.rules.briefing.topics), name=turn.client.name)
+
+
+def read_button(carer: PersonId) -> Button:
+    """What opens the briefing on that phone."""
+    return Button(words("b-read-briefing"), Press(*briefing.opens(carer)))
