@@ -2,11 +2,15 @@
 
 from dataclasses import dataclass
 
+from companion.core.programme import Quiet
+
 
 @dataclass(frozen=True, slots=True)
 class Baseline:
-    """Answers by key; the texts `baseline-*` hold their words. `deficits` are the signs that are usual for this client, so that
-    "new or worse" has a meaning. `support_name` is the support object in the client's own words, empty if none were given."""
+    """Answers by key; the texts `baseline-*` hold their words; "unknown" where nobody said. `deficits` are the signs that are
+    usual for this client, so that "new or worse" has a meaning. `support_name` is the support object in the client's own
+    words, empty if none were given. `supervision` is a `Supervision`, or "none": nobody is there to supervise.
+    """
 
     weaker_side: str
     tap_hand: str
@@ -26,3 +30,15 @@ class Baseline:
     reading: str = "usual"
     shared_phone: bool = False
     into_place_s: int = 20
+    supervision: str = "always"
+
+
+@dataclass(frozen=True, slots=True)
+class About:
+    """What was asked at the visit and is kept beside the baseline. People are (id, call name); `contacts` in order of alert."""
+
+    name: str
+    zone: str
+    quiet: Quiet | None = None
+    carer: tuple[str, str] | None = None
+    contacts: tuple[tuple[str, str], ...] = ()

@@ -23,7 +23,8 @@ HANDS_ON = (Hand.TWO_HANDS, Hand.ONE_HAND, Hand.FINGERTIPS)
 class How:
     """What a script depends on beside plan and library: whose phones, how to check, what is done today already.
 
-    `briefed`: whether the carer went through the briefing; else it is as with one who is not there.
+    `briefed`: whether the carer went through the briefing; else it is as with one who is not there. `usual` are the signs
+    that are usual for this client.
     """
 
     session: str
@@ -38,6 +39,7 @@ class How:
     done: frozenset[str] = frozenset()
     confidence: bool = False
     briefed: bool = True
+    usual: tuple[str, ...] = ()
 
 
 def key(text: str) -> str:

@@ -39,12 +39,14 @@ class Briefing:
 
 @dataclass(frozen=True, slots=True)
 class Enrolling:
-    """The therapist makes a client and takes the baseline. `at` is the question that stands."""
+    """The therapist makes a client and takes the baseline. `at` is the question that stands. With `facts` the client is there
+    already, and the baseline is taken anew."""
 
     id: str
     client: ClientId
     at: str
     answers: tuple[tuple[str, str], ...] = ()
+    facts: Facts | None = None
     kind: Literal["enrolling"] = "enrolling"
 
 
@@ -91,5 +93,8 @@ class Setting:
     entries: tuple[Entry, ...] = ()
     kind: Literal["setting"] = "setting"
 
+
+Draft = Enrolling | Prescribing
+"""What takes long enough to be put by while something else is done on the same phone."""
 
 Dialogue = Consenting | Briefing | Enrolling | Prescribing | HandingOver | Setting

@@ -8,7 +8,7 @@ from datetime import datetime
 from enum import StrEnum
 from typing import Literal
 
-from companion.core.baseline import Baseline
+from companion.core.baseline import About, Baseline
 from companion.core.duty import Duty
 from companion.core.programme import Plan
 
@@ -159,6 +159,7 @@ class Facts:
     baseline: Baseline | None = None
     carer: str | None = None
     cover: str | None = None
+    about: About | None = None
 
 
 class Opens(StrEnum):
@@ -240,11 +241,12 @@ class Briefed:
 
 @dataclass(frozen=True, slots=True)
 class BaselineTaken:
-    """The baseline was taken, or taken anew, by the therapist `by`."""
+    """The baseline was taken, or taken anew, by the therapist `by`. `about` None: nothing else was asked."""
 
     at: datetime
     by: str
     baseline: Baseline
+    about: About | None = None
     seed: int = 0
     kind: Literal["baseline_taken"] = "baseline_taken"
 

@@ -5,6 +5,7 @@ from datetime import date, datetime
 from enum import StrEnum
 from typing import Literal
 
+from companion.core.baseline import Baseline
 from companion.core.programme import Clock, Direction, Eyes, Hand, Level, Measure, Side, Stance
 
 
@@ -201,6 +202,16 @@ class OwnWords:
     kind: Literal["own_words"] = "own_words"
 
 
+@dataclass(frozen=True, slots=True)
+class BaselineNoted:
+    """What the therapist `by` found at a visit. The newest one holds; older ones stay as they were."""
+
+    at: datetime
+    by: str
+    baseline: Baseline
+    kind: Literal["baseline_noted"] = "baseline_noted"
+
+
 class ConsentAnswer(StrEnum):
     """What the client said to the consent. WITHDRAWN: agreed, and then left."""
 
@@ -301,6 +312,7 @@ Observation = (
     | FlagLifted
     | FallReported
     | OwnWords
+    | BaselineNoted
     | Proposed
     | ProposalAnswered
     | CallNoted

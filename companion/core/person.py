@@ -9,7 +9,7 @@ from datetime import datetime
 from typing import assert_never
 
 from companion.core import briefing, consenting, desk, digest, enrolling, handing_over, prescribing
-from companion.core.dialogues import Briefing, Consenting, Enrolling, HandingOver, Prescribing, Setting
+from companion.core.dialogues import Briefing, Consenting, Dialogue, Enrolling, HandingOver, Prescribing, Setting
 from companion.core.effects import Effect, words
 from companion.core.events import (
     Assigned,
@@ -102,9 +102,16 @@ def _joined(turn: PersonTurn, event: Joined) -> None:
 
 def _released(turn: PersonTurn, event: Released) -> None:
     turn.set(clients=tuple(client for client in turn.person.clients if client != event.client))
-    dialogue = turn.person.dialogue
-    if isinstance(dialogue, Prescribing | HandingOver) and dialogue.facts.client == event.client:
+    turn.set(drafts=tuple(draft for draft in turn.person.drafts if not _about(draft, event.client)))
+    if _about(turn.person.dialogue, event.client):
         turn.close()
+
+
+def _about(dialogue: Dialogue | None, client: str) -> bool:
+    """Whether a dialogue is about a client who is there already."""
+    return isinstance(dialogue, Enrolling | Prescribing | HandingOver) and (
+        dialogue.facts is not None and dialogue.facts.client == client
+    )
 
 
 def _opened(turn: PersonTurn, event: Opened) -> None:

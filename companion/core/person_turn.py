@@ -4,11 +4,13 @@ from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
+from companion.core.dialogues import Dialogue, Draft
 from companion.core.effects import Button, ClientId, Effect, Pass, PersonId, Reply, Say, Subject, Urgency, Words, words
 from companion.core.events import Event, Press
 from companion.core.phone import Person
 from companion.core.programme import Rules
 
+KEPT_DRAFTS = 5
 TALK: dict[str, Any] = {"urgency": Urgency.ANSWER, "topic": "talk"}
 
 
@@ -35,6 +37,14 @@ class PersonTurn:
         """A new name for a dialogue (d) of this person."""
         self.set(serial=self.person.serial + 1)
         return f"{letter}{self.person.serial}"
+
+    def open(self, dialogue: Dialogue) -> None:
+        """Begin a dialogue, or go on with it. A draft under way, of something else, is put by."""
+        by = [draft for draft in self.person.drafts if draft.id != dialogue.id]
+        under_way = self.person.dialogue
+        if isinstance(under_way, Draft) and under_way.id != dialogue.id:
+            by.append(under_way)
+        self.set(dialogue=dialogue, drafts=tuple(by[-KEPT_DRAFTS:]))
 
     def say(self, *lines: Words, **how: Any) -> None:
         """Say lines to this person, as an answer unless `how` says otherwise."""

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
 
-from companion.core.dialogues import Dialogue
+from companion.core.dialogues import Dialogue, Draft
 from companion.core.duty import Hours
 from companion.core.effects import ClientId, PersonId
 from companion.core.programme import ReportTime
@@ -27,7 +27,7 @@ class Person:
 
     `serial` numbers dialogues. `digest` is when the weekly digest is due, `digested_at` up to when it is dealt with;
     `all_charts`: with the digest comes the chart of every client, not only of those with something to see.
-    `deputy` is told of a red flag outside `hours`. `briefed`: the version of the carer's briefing that was gone through here.
+    `drafts` were put by for another dialogue, oldest first. `deputy` is told of a red flag outside `hours`. `briefed`: the version of the carer's briefing that was gone through here.
     """
 
     id: PersonId
@@ -46,3 +46,4 @@ class Person:
     digested_at: datetime | None = None
     all_charts: bool = False
     briefed: str = ""
+    drafts: tuple[Draft, ...] = ()

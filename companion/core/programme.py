@@ -204,11 +204,16 @@ class ReportTime:
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """The client's own set-up: keys of `place-support-*` and `place-footwear-*` in the texts."""
+    """The client's own set-up: keys of `place-support-*` and `place-footwear-*` in the texts.
+
+    `side` is where the support stands: "stronger" (on the stronger side) or "front". `name`: what the client calls it, or "".
+    """
 
     support: str
     footwear: str
     chair_behind: bool = True
+    side: str = "stronger"
+    name: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -384,7 +389,10 @@ class Listing:
 
 @dataclass(frozen=True, slots=True)
 class Rules:
-    """Everything content tells the core: the library, the signs asked, the flags, the rhythms, and how to call help."""
+    """Everything content tells the core: the library, the signs asked, the flags, the rhythms, and how to call help.
+
+    `can_be_usual` are the signs that may be usual for a client.
+    """
 
     exercises: Mapping[str, Exercise]
     signs: tuple[str, ...]
@@ -400,3 +408,4 @@ class Rules:
     usual_dose: UsualDose = field(default_factory=UsualDose)
     progression: Progression = field(default_factory=Progression)
     listing: Listing = field(default_factory=Listing)
+    can_be_usual: tuple[str, ...] = ()
