@@ -3,10 +3,11 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from companion.core.baseline import Baseline
+from companion.core.baseline import About, Baseline
 from companion.core.cursor import Session
-from companion.core.duty import Duty
+from companion.core.duty import Duty, at_work
 from companion.core.effects import ClientId, PersonId
+from companion.core.events import Facts
 from companion.core.observations import Ending, FallKind
 from companion.core.programme import Level, Plan, Quiet, Side
 from companion.core.recent import Blank, Proposal, Run, Said, Slip
@@ -122,12 +123,13 @@ class Hold:
 
 @dataclass(frozen=True, slots=True)
 class Past:
-    """One line of the last sessions, for an alert."""
+    """One line of the last sessions, for an alert and for the client's week. `practised_s`: the clocks of its bouts, in all."""
 
     day: date
     ending: Ending
     done: int
     planned: int
+    practised_s: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -183,7 +185,8 @@ class Client:
     `shared_phone`: the therapist allows the carer's screens on the client's phone. `carer_sees` is what the client allows (of "sessions", "flags", "words"). `refused_at`: when the client declined the consent, or left. `goal` is in their own words.
     `duties` are the hours and deputies of the therapists who see to the client. From `discharged_at` nobody is reminded and nobody
     practises, until a new plan opens it again. `listed_at`: up to when
-    the therapist's list is right; from `runs` to `proposal`: see `recent.py`.
+    the therapist's list is right; from `runs` to `proposal`: see `recent.py`. `previous` is the plan before, `news` the reason
+    of a change that client and carer have not been told yet, None if there is none. `plan_over`: the end of the plan was told.
     """
 
     id: ClientId
@@ -227,6 +230,9 @@ class Client:
     goal: str = ""
     duties: tuple[Duty, ...] = ()
     discharged_at: datetime | None = None
+    previous: Plan | None = None
+    news: str | None = None
+    plan_over: bool = False
     tally: Tally = Tally()
 
 
@@ -235,3 +241,34 @@ def seeing(client: Client, at: datetime) -> tuple[PersonId, ...]:
     cover = client.cover
     covering = (cover.by,) if cover is not None and cover.start <= at < cover.end else ()
     return (client.people.therapist, *covering)
+
+
+def off_duty(client: Client, at: datetime) -> bool:
+    """Whether every therapist who sees to this client has said that they do not work at `at`."""
+    duties = {duty.by: duty for duty in client.duties}
+    return all(by in duties and not at_work(duties[by], at) for by in seeing(client, at))
+
+
+def watching(client: Client, at: datetime) -> tuple[PersonId, ...]:
+    """Who is told of a red flag at once: the therapists who see to the client and, while they are off duty, their deputies."""
+    therapists = seeing(client, at)
+    deputies = [duty.deputy for duty in client.duties if duty.by in therapists and duty.deputy] if off_duty(client, at) else []
+    return tuple(dict.fromkeys((*therapists, *deputies)))
+
+
+def facts(client: Client) -> Facts:
+    """What a therapist's phone is told of a client when a dialogue about them opens there."""
+    people = client.people
+    carer = (people.carer, people.name(people.carer)) if people.carer is not None else None
+    contacts = tuple((contact, people.name(contact)) for contact in people.contacts)
+    return Facts(
+        client=client.id,
+        name=client.name,
+        zone=client.zone,
+        plan=client.plan,
+        baseline=client.baseline,
+        carer=carer[1] if carer is not None else None,
+        cover=people.name(client.cover.by) if client.cover is not None else None,
+        about=About(client.name, client.zone, client.quiet, carer, contacts),
+        previous=client.previous,
+    )
