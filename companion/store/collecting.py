@@ -12,7 +12,8 @@ from sqlalchemy.exc import IntegrityError
 from sqlalchemy.ext.asyncio import AsyncConnection
 
 from companion.errors import CompanionError
-from companion.store.questions import Questions, Scripts
+from companion.store.lists import Lists
+from companion.store.questions import Scripts
 from companion.store.records import Records
 
 
@@ -25,7 +26,7 @@ class _Later:
     clash: CompanionError | None
 
 
-class Collecting(Questions):
+class Collecting(Lists):
     """Questions on the writing side, and statements that wait for the next question or the end."""
 
     def __init__(self, connection: AsyncConnection, records: Records, scripts: Scripts) -> None:

@@ -34,6 +34,9 @@ def outbox_columns(row: OutboxRow, records: Records) -> dict[str, Any]:
         "created_at": row.created_at,
         "sent_at": row.sent_at,
         "message_id": row.message_id,
+        "copy_of": row.copy_of,
+        "copy_from": row.copy_from,
+        "secret": row.secret,
     }
 
 
@@ -63,4 +66,7 @@ def outbox_row(found: Row[Any], records: Records) -> OutboxRow:
         created_at=found.created_at,
         sent_at=found.sent_at,
         message_id=found.message_id,
+        copy_of=found.copy_of,
+        copy_from=found.copy_from,
+        secret=found.secret,
     )

@@ -13,7 +13,7 @@ from companion.core.observations import Observation
 from companion.core.person import Person
 from companion.store import schema
 from companion.store.columns import outbox_row
-from companion.store.questions import Questions
+from companion.store.lists import Lists
 from companion.store.rows import JournalRow, OutboxRow, ReportRow, ReportState, Wake
 from companion.store.schema import ON_WIRE, WAITING, WAITS, journal, observation, outbox, report_request
 
@@ -84,7 +84,7 @@ _NEXT_REPORT = (
 _JOURNAL = select(journal).where(journal.c.key == bindparam("key"))
 
 
-class Reading(Questions):
+class Reading(Lists):
     """One snapshot of everything. Made by `Store.reading()`."""
 
     # alarms

@@ -25,6 +25,8 @@ class OutboxRow:
     `subject` gets the receipt (`Arrived` or `Lost`) if there is a `tag`. `buttons` are (label, press), one to a row;
     `fixed_row` are the labels of the row of controls. `clears`: no message at all, it takes the buttons off the
     message `message_id` if that is given when written down, else off the one that `card` names when it is sent.
+    `copy_of`: no words, but a copy of that message of the chat of `copy_from`. `secret`: once it is sent or will not be sent,
+    neither words nor picture stay.
     `id` is 0 until written down. `attempts` counts how often it went on the wire; it is not sent before `try_after`.
     `message_id` and `sent_at` are the platform's receipt.
     """
@@ -45,6 +47,9 @@ class OutboxRow:
     tag: str | None = None
     clears: bool = False
     photo: bytes | None = None
+    copy_of: int | None = None
+    copy_from: PersonId | None = None
+    secret: bool = False
     state: OutboxState = OutboxState.WAITING
     attempts: int = 0
     try_after: datetime | None = None

@@ -4,7 +4,7 @@ from dataclasses import asdict
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import bindparam, insert, update
+from sqlalchemy import bindparam, case, insert, update
 
 # SQLite's own insert, for "on conflict"; PostgreSQL's has the same form.
 from sqlalchemy.dialects.sqlite import insert as upsert
@@ -23,10 +23,15 @@ _ON_WIRE = (
     .values(state=OutboxState.ON_WIRE.value, attempts=outbox.c.attempts + 1)
 )
 _SET = update(outbox).where(outbox.c.id == bindparam("b_id"))
+_FORGET = update(outbox).where(outbox.c.id == bindparam("b_id"), outbox.c.secret).values(text="", photo=None)
 _TAKE_BACK = (
     update(outbox)
     .where(outbox.c.client_id == bindparam("b_client"), outbox.c.topic == bindparam("b_topic"), WAITS)
-    .values(state=OutboxState.TAKEN_BACK.value)
+    .values(
+        state=OutboxState.TAKEN_BACK.value,
+        text=case((outbox.c.secret, ""), else_=outbox.c.text),
+        photo=case((outbox.c.secret, None), else_=outbox.c.photo),
+    )
 )
 _TAKE_BACK_FROM_ONE = _TAKE_BACK.where(outbox.c.person_id == bindparam("b_person"))
 
@@ -68,10 +73,12 @@ class Saying(Collecting):
     async def set_sent(self, row_id: int, message_id: int | None, sent_at: datetime) -> None:
         """The platform took it. `message_id` None where there is none to name (buttons taken off)."""
         self._set_outbox(row_id, OutboxState.SENT, message_id=message_id, sent_at=sent_at)
+        self._later(_FORGET, {"b_id": row_id})
 
     async def set_lost(self, row_id: int) -> None:
         """It was not, or perhaps not, taken, and will not be tried again."""
         self._set_outbox(row_id, OutboxState.LOST)
+        self._later(_FORGET, {"b_id": row_id})
 
     async def set_card(self, row: CardRow) -> None:
         """Put a message on a card, in place of the one before."""

@@ -132,6 +132,9 @@ outbox = Table(
     Column("created_at", Instant, nullable=False),
     Column("sent_at", Instant),
     Column("message_id", BigInteger),
+    Column("copy_of", BigInteger),
+    Column("copy_from", String),
+    Column("secret", Boolean, nullable=False),
     sqlite_autoincrement=True,
 )
 
@@ -206,6 +209,28 @@ report_request = Table(
     sqlite_autoincrement=True,
 )
 
+# A line of a therapist's list of clients, renewed with the client's own row. No foreign key to the therapist: a client is
+# written down before the people are.
+caseload = Table(
+    "caseload",
+    metadata,
+    Column("client_id", ForeignKey("client.id"), primary_key=True),
+    Column("person_id", String, primary_key=True),
+    Column("rank", Integer, nullable=False),
+    Column("name", String, nullable=False),
+    Column("reasons", Text, nullable=False),
+)
+Index("ix_caseload_page", caseload.c.person_id, caseload.c.rank.desc(), caseload.c.name, caseload.c.client_id)
+
+# The therapists who have joined, to be found by name among all persons.
+therapist = Table(
+    "therapist",
+    metadata,
+    Column("person_id", ForeignKey("person.id"), primary_key=True),
+    Column("name", String, nullable=False),
+    Index(None, "name", "person_id"),
+)
+
 # The hash, not the payload: who reads the database does not hold the key to the door.
 link = Table(
     "link",
@@ -214,6 +239,7 @@ link = Table(
     Column("person_id", ForeignKey("person.id"), nullable=False),
     Column("expires_at", Instant, nullable=False),
     Column("used_at", Instant),
+    Index(None, "person_id"),
 )
 
 update_offset = Table(

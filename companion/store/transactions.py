@@ -1,20 +1,21 @@
 """The writing side: everything that one event changes, in one transaction."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from hashlib import sha256
 from typing import Any
 
-from sqlalchemy import Row, bindparam, delete, insert, select, update
+from sqlalchemy import Row, and_, bindparam, delete, insert, or_, select, update
 from sqlalchemy.dialects.sqlite import insert as upsert
 from sqlalchemy.ext.asyncio import AsyncConnection
 
 from companion.core.care import Client
+from companion.core.caseload import Look
 from companion.core.effects import ClientId, Effect, PersonId, Subject
 from companion.core.events import Event
 from companion.core.observations import Observation
-from companion.core.person import Person
+from companion.core.person import Part, Person
 from companion.core.steps import Script
 from companion.store import schema
 from companion.store.errors import AlreadyHandled, AlreadyThere
@@ -22,7 +23,7 @@ from companion.store.questions import CLIENT, PERSON, PERSON_BY_USER, ScriptName
 from companion.store.records import Records
 from companion.store.rows import LinkState, LinkUse, PassRow, ReportState
 from companion.store.saying import Saying
-from companion.store.schema import client, journal, link, passes, person, report_request, script
+from companion.store.schema import caseload, client, journal, link, passes, person, report_request, script, therapist
 
 _HANDLED = select(journal.c.key).where(journal.c.key == bindparam("key"))
 _CLIENT_HELD = select(client.c.version, client.c.script_id).where(client.c.id == bindparam("id")).with_for_update()
@@ -52,6 +53,25 @@ _DROP_SCRIPT = delete(script).where(script.c.client_id == bindparam("b_client"),
 _PASS_DONE = delete(passes).where(passes.c.id == bindparam("b_id"))
 _SET_REPORT = update(report_request).where(report_request.c.id == bindparam("b_id"))
 _USE_LINK = update(link).where(link.c.hash == bindparam("b_hash"))
+_CLOSE_LINKS = (
+    update(link)
+    .where(link.c.person_id == bindparam("b_person"), link.c.used_at.is_(None), link.c.expires_at > bindparam("b_now"))
+    .values(expires_at=bindparam("b_now"))
+)
+
+_line = upsert(caseload)
+_SET_LINE = _line.on_conflict_do_update(
+    index_elements=["client_id", "person_id"],
+    set_={name: _line.excluded[name] for name in ("rank", "name", "reasons")},
+    where=or_(*(caseload.c[name] != _line.excluded[name] for name in ("rank", "name", "reasons"))),
+)
+_WITHOUT = and_(
+    caseload.c.client_id == bindparam("b_client"), caseload.c.person_id.not_in(bindparam("b_seeing", expanding=True))
+)
+_DROP_LINES = delete(caseload).where(_WITHOUT)
+
+_known = upsert(therapist)
+_KNOW_THERAPIST = _known.on_conflict_do_update(index_elements=["person_id"], set_={"name": _known.excluded.name})
 
 _offset = upsert(schema.update_offset)
 _SET_OFFSET = _offset.on_conflict_do_update(index_elements=["id"], set_={"next": _offset.excluded.next})
@@ -131,6 +151,7 @@ class Tx(Saying):
         values = self._person_values(person, wake_at, wake_class)
         self._later(_INSERT_PERSON, {"id": person.id, "version": 1, **values}, clash)
         await self.write_collected()
+        self._know(person)
         self._persons[person.id], self._versions[person.id] = person, 1
 
     async def save_client(self, client: Client, wake_at: datetime | None, wake_class: int) -> int:
@@ -169,9 +190,20 @@ class Tx(Saying):
         clash = AlreadyThere(f"The user id {person.user_id} belongs to somebody else already. One user id is one person.")
         values = self._person_values(person, wake_at, wake_class)
         self._later(_SAVE_PERSON, {"b_id": person.id, "version": version + 1, **values}, clash)
+        if self._persons.get(person.id) != person:
+            self._know(person)
         self._versions[person.id] = version + 1
         self._persons[person.id] = person
         return version + 1
+
+    async def set_caseload(self, client: Client, seeing: Collection[PersonId], look: Look) -> None:
+        """Renew the client's line on the lists of those who see to them, and take it off all others'."""
+        values = {"client_id": client.id, "rank": look.rank, "name": client.name, "reasons": self._records.dump(look.reasons)}
+        for person_id in seeing:
+            self._later(_SET_LINE, {**values, "person_id": person_id})
+        if not seeing:
+            await self.write_collected()  # what takes a list can not be written for several clients in one go
+        self._later(_DROP_LINES, {"b_client": client.id, "b_seeing": list(seeing)})
 
     async def postpone(self, subject: Subject, until: datetime) -> int:
         """Look at this row again at `until` and leave the rest as it is, even a record that can not be read.
@@ -216,6 +248,10 @@ class Tx(Saying):
             "wake_class": wake_class,
             "user_id": person.user_id,
         }
+
+    def _know(self, known: Person) -> None:
+        if known.role is Part.THERAPIST and known.user_id is not None:
+            self._later(_KNOW_THERAPIST, {"person_id": known.id, "name": known.name})
 
     def _keep_script(self, client_id: ClientId, kept: Script) -> None:
         self._later(_INSERT_SCRIPT, {"client_id": client_id, "id": kept.id, "record": self._records.dump(kept)})
@@ -266,6 +302,10 @@ class Tx(Saying):
         """Remember a start link, by the hash of its payload."""
         values = {"hash": _hash(payload), "person_id": person_id, "expires_at": expires_at}
         self._later(_INSERT_LINK, values, AlreadyThere("This start link is there already. Make a new one."))
+
+    async def close_links(self, person_id: PersonId, now: datetime) -> None:
+        """The links of this person that nobody used expire."""
+        self._later(_CLOSE_LINKS, {"b_person": person_id, "b_now": now})
 
     async def use_link(self, payload: str, now: datetime) -> LinkUse:
         """Use a start link up. It is used up only if it was GOOD and the transaction commits."""

@@ -52,6 +52,25 @@ async def test_the_database_does_not_hold_the_payload(invited: Store, database: 
     assert PAYLOAD not in str(everything(database))
 
 
+async def test_older_links_of_a_person_are_closed_and_only_theirs(invited: Store) -> None:
+    async with invited.writing() as tx:
+        await tx.add_link("of alva", "alva", LATER)
+        await tx.close_links("karl", NOW)
+        await tx.add_link("the newer one", "karl", LATER)
+    async with invited.writing() as tx:
+        assert (await tx.use_link(PAYLOAD, NOW)).state is LinkState.EXPIRED
+        assert (await tx.use_link("of alva", NOW)).state is LinkState.GOOD
+        assert (await tx.use_link("the newer one", NOW)).state is LinkState.GOOD
+
+
+async def test_a_used_link_stays_used_when_links_are_closed(invited: Store) -> None:
+    async with invited.writing() as tx:
+        await tx.use_link(PAYLOAD, NOW)
+        await tx.close_links("karl", NOW)
+    async with invited.writing() as tx:
+        assert (await tx.use_link(PAYLOAD, NOW)).state is LinkState.USED
+
+
 async def test_the_same_link_can_not_be_made_twice(invited: Store) -> None:
     with pytest.raises(AlreadyThere):
         async with invited.writing() as tx:

@@ -1,9 +1,11 @@
 """The migrations make exactly the tables that the program uses."""
 
+import json
 import sqlite3
 from pathlib import Path
 
 import pytest
+from alembic import command
 from alembic.autogenerate import compare_metadata
 from alembic.config import Config
 from alembic.runtime.migration import MigrationContext
@@ -43,6 +45,32 @@ def test_migrations_are_one_line_of_changes() -> None:
     assert [script.revision for script in scripts.walk_revisions()][-1] == "0001"
 
 
+def test_a_database_of_the_first_tables_keeps_its_people_and_what_waits(tmp_path: Path) -> None:
+    database = tmp_path / "a.sqlite3"
+    with opened(database) as connection:
+        settings = config()
+        settings.attributes["connection"] = connection
+        command.upgrade(settings, "0001")
+    client = '{"v":1,"data":{"id":"c1","name":"Alva","people":{"client":"alva","therapist":"tora"}}}'
+    persons = [
+        (name, json.dumps({"v": 1, "data": {"name": name.title(), "role": role}}), 1, 2, user)
+        for name, role, user in (("tora", "therapist", 7), ("not_joined", "therapist", None), ("alva", "client", 8))
+    ]
+    with sqlite3.connect(database) as connection:
+        connection.execute("INSERT INTO client (id, record, version, wake_class) VALUES ('c1', ?, 1, 2)", [client])
+        connection.executemany("INSERT INTO person (id, record, version, wake_class, user_id) VALUES (?, ?, ?, ?, ?)", persons)
+        connection.execute(
+            "INSERT INTO outbox (id, aggregate, subject_id, person_id, urgency, topic, put, text, buttons, fixed_row, silent, "
+            "clears, state, attempts, created_at) VALUES (41, 'client', 'c1', 'alva', 0, 'alert', 'new', 'Stop.', '', '', "
+            "0, 0, 'waiting', 0, '2026-11-23')"
+        )
+    bring_up_to_date(database)
+    with sqlite3.connect(database) as connection:
+        assert connection.execute("SELECT * FROM caseload").fetchall() == [("c1", "tora", 0, "Alva", '{"v":1,"data":[]}')]
+        assert connection.execute("SELECT * FROM therapist").fetchall() == [("tora", "Tora")]
+        assert connection.execute("SELECT id, text, secret, copy_of FROM outbox").fetchall() == [(41, "Stop.", 0, None)]
+
+
 def test_bringing_up_to_date_twice_changes_nothing(tmp_path: Path) -> None:
     database = tmp_path / "a.sqlite3"
     assert not is_up_to_date(database)
@@ -56,7 +84,7 @@ def test_bringing_up_to_date_twice_changes_nothing(tmp_path: Path) -> None:
 TOMORROW = """
 from alembic import op
 
-revision, down_revision = "0002", "0001"
+revision, down_revision = "0003", "0002"
 
 def upgrade() -> None:
     op.execute("CREATE TABLE added (id INTEGER)")
@@ -68,7 +96,7 @@ def upgrade() -> None:
 def write_tomorrow(monkeypatch: pytest.MonkeyPatch, tmp_path: Path, last: str) -> None:
     """A companion with one more migration, that ends with `last`."""
     (tmp_path / "tomorrow").mkdir()
-    (tmp_path / "tomorrow" / "0002_more.py").write_text(TOMORROW.format(last=last))
+    (tmp_path / "tomorrow" / "0003_more.py").write_text(TOMORROW.format(last=last))
 
     def longer() -> Config:
         settings = config()

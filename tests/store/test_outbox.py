@@ -44,6 +44,9 @@ async def test_a_message_is_read_as_it_was_written(home: Store) -> None:
         photo=b"\x89PNG\x00",
         message_id=2**53,
         clears=True,
+        copy_of=2**53,
+        copy_from="karl",
+        secret=True,
     )
     [row] = await say(home, full)
     async with home.reading() as r:
@@ -203,3 +206,30 @@ async def test_the_last_message_is_the_newest_whatever_came_in_late(home: Store,
     async with home.reading() as r:
         assert await r.last_message("alva") == 9
         assert await r.last_message("karl") is None
+
+
+@pytest.mark.parametrize("end", ["sent", "lost", "taken back"])
+async def test_neither_words_nor_picture_of_a_secret_message_outlive_it(home: Store, end: str) -> None:
+    secret = message(text="https://door.example/?start=payload", photo=b"payload", secret=True)
+    [hidden, open_] = await say(home, secret, replace(secret, secret=False))
+    async with home.writing() as tx:
+        if end == "taken back":
+            assert await tx.take_back("c1", "session") == 2
+        for row in (hidden, open_):
+            if end == "sent":
+                await tx.set_sent(row, 5, NOW)
+            elif end == "lost":
+                await tx.set_lost(row)
+    async with home.reading() as r:
+        rows = [await r.outbox(row) for row in (hidden, open_)]
+    assert [(row.text, row.photo) for row in rows if row] == [("", None), (secret.text, b"payload")]
+
+
+async def test_a_secret_message_keeps_its_words_while_it_is_tried_again(home: Store) -> None:
+    [row] = await say(home, message(text="payload", secret=True))
+    await put_on_wire(home, row)
+    async with home.writing() as tx:
+        await tx.set_waiting(row, LATER)
+    async with home.reading() as r:
+        found = await r.outbox(row)
+    assert found is not None and found.text == "payload"

@@ -5,10 +5,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from sqlalchemy import Select
+from sqlalchemy import Select, select
 from sqlalchemy.dialects import sqlite
 
-from companion.store import questions, reading, saying
+from companion.store import lists, questions, reading, saying, schema, transactions
 from companion.store.migrate import bring_up_to_date
 
 ASKED: dict[str, Any] = {
@@ -21,16 +21,22 @@ ASKED: dict[str, Any] = {
     "on the wire": reading._ON_WIRE,
     "observations": reading._OBSERVATIONS,
     "person by user": questions.PERSON_BY_USER,
+    "caseload": lists.CASELOAD,
+    "how many clients": lists.CASELOAD_TOTAL,
+    "colleagues": lists.COLLEAGUES,
+    "how many colleagues": lists.COLLEAGUES_TOTAL,
+    "lines of a client": select(schema.caseload).where(transactions._WITHOUT),
+    "links of a person": transactions._CLOSE_LINKS,
     "take back": saying._TAKE_BACK,
     "take back from one": saying._TAKE_BACK_FROM_ONE,
 }
-TABLES = ("client", "person", "outbox", "observation", "held_back", "before")
+TABLES = ("client", "person", "outbox", "observation", "held_back", "before", "caseload", "therapist", "link")
 
 
 def plan(database: Path, statement: Any) -> list[str]:
     """What SQLite says it will do."""
     if isinstance(statement, Select):
-        statement = statement.params(dict.fromkeys(statement.compile().params, 1) | {"without": ["a", "b"]})
+        statement = statement.params(dict.fromkeys(statement.compile().params, 1) | {"without": ["a", "b"], "b_seeing": ["a"]})
     sql = str(statement.compile(dialect=sqlite.dialect(), compile_kwargs={"render_postcompile": True}))
     with sqlite3.connect(database) as connection:
         rows = connection.execute(f"EXPLAIN QUERY PLAN {sql}", [None] * sql.count("?"))
@@ -44,6 +50,17 @@ def test_an_index_answers(question: str, tmp_path: Path) -> None:
     of_tables = [step for step in steps if step.startswith(("SCAN ", "SEARCH ")) and step.split()[1] in TABLES]
     assert of_tables
     assert [step for step in of_tables if "INDEX" not in step] == []
+
+
+@pytest.mark.parametrize("question", ["caseload", "colleagues"])
+def test_a_list_is_not_sorted_to_show_a_page_of_it(question: str, tmp_path: Path) -> None:
+    bring_up_to_date(tmp_path / "a.sqlite3")
+    assert [step for step in plan(tmp_path / "a.sqlite3", ASKED[question]) if "TEMP B-TREE" in step] == []
+
+
+def test_no_client_of_another_therapist_is_looked_at(tmp_path: Path) -> None:
+    bring_up_to_date(tmp_path / "a.sqlite3")
+    assert [step for step in plan(tmp_path / "a.sqlite3", lists.CASELOAD) if "person_id=?" not in step] == []
 
 
 def test_messages_are_not_sorted_before_the_first_goes(tmp_path: Path) -> None:

@@ -7,13 +7,28 @@ from pathlib import Path
 
 import pytest
 
+from companion.core.caseload import Look
 from companion.core.effects import Pass, Subject, TakeBack
 from companion.core.events import Event, Joined, Press, Pressed, Woke
 from companion.core.observations import DayClosed, Ending
 from companion.store import CardRow, JournalRow, OutboxState, ReportState, Store
 from companion.store.errors import AlreadyHandled, AlreadyThere
 from companion.store.transactions import Tx
-from tests.store.people import ALVA, CLIENT, KARL, LATER, NOW, ONE, PEOPLE, everything, going_wrong, in_session, message, script
+from tests.store.people import (
+    ALVA,
+    CLIENT,
+    KARL,
+    LATER,
+    NOW,
+    ONE,
+    PEOPLE,
+    TORA,
+    everything,
+    going_wrong,
+    in_session,
+    message,
+    script,
+)
 
 PRESSED = Pressed(NOW, "alva", Press("c1", "s1", "7", "ready"), seed=4711)
 
@@ -23,6 +38,8 @@ async def write_everything(tx: Tx) -> None:
     await tx.journal("tg:1", ONE, PRESSED, ())
     await tx.save_client(in_session(CLIENT, script("s1", "hello")), LATER, 0)
     await tx.save_person(replace(ALVA, reachable=False), LATER, 1)
+    await tx.save_person(replace(TORA, name="Tora Marie"), LATER, 1)
+    await tx.set_caseload(CLIENT, ["tora"], Look(1, ("fell",)))
     row = await tx.put_outbox(message())
     await tx.set_on_wire(row)
     await tx.set_sent(row, 5, NOW)
