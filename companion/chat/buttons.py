@@ -30,6 +30,9 @@ NAMES = [
     # the carer's briefing and menu, a shared phone, a carer who goes
     "next", "briefing", "near_fall", "worry", "report", "how_it_goes", "beside", "left", "hurt", "not_hurt",
     "help_now", "can_wait", "saw_step", "shared", "remove_carer",
+    # the client's consent and menu
+    "go_on", "agree", "decline", "sees_all", "sees_practice", "sees_none", "consent", "else", "tell", "week", "rest",
+    "pause", "leave", "stay", "goal", "sees", "holiday", "look", "3_days", "1_week", "2_weeks", "open",
 ]
 # fmt: on
 PLACES = {name: f"{CODED}{place}" for place, name in enumerate(NAMES)}

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from pathlib import Path
 
-from companion.content import briefing_file, enrolment, hazard_file, library
+from companion.content import briefing_file, consent_file, enrolment, hazard_file, library
 from companion.content.folders import content_dir, shown
 from companion.content.library import Library
 from companion.content.plain_words import FOR_THE_THERAPIST, LETTERS_IN_A_MESSAGE, broken_rules
@@ -61,6 +61,7 @@ def needed_keys(library: Library) -> dict[str, str]:
     needed |= {key_of("fact", fact): "red_flags.yaml" for fact in facts}
     needed |= {key_of("hand", hand) + part: "" for hand in Hand for part in ("", ".short")}
     briefed = briefing_file.keys(library.without_number.briefing)
+    needed |= {key: "consent.yaml" for key in consent_file.keys(library.without_number.consent)}
     return needed | {key: "carer_briefing.yaml" for key in briefed}
 
 

@@ -11,6 +11,7 @@ from typing import TypeVar
 
 from companion.content import briefing_file, exercise_files, red_flag_file
 from companion.content.briefing_file import BriefingShape
+from companion.content.consent_file import ConsentShape
 from companion.content.exercise_files import ExerciseShape
 from companion.content.progression_file import Progression, ProgressionShape
 from companion.content.red_flag_file import FlagCase, RedFlagsShape
@@ -44,15 +45,17 @@ def load(folder: Path) -> Library:
     flags = _one(folder / "red_flags.yaml", RedFlagsShape, faults)
     progression = _one(folder / "progression.yaml", ProgressionShape, faults)
     briefing = _one(folder / "carer_briefing.yaml", BriefingShape, faults)
+    consent = _one(folder / "consent.yaml", ConsentShape, faults)
     if safety is not None and flags is not None:
         faults += red_flag_file.faults(flags[0], flags[1], safety[1].signs)
     if progression is not None:
         faults += progression[1].faults(progression[0])
     if briefing is not None:
         faults += briefing_file.faults(briefing[0], briefing[1])
-    if faults or safety is None or flags is None or progression is None or briefing is None:
+    if faults or safety is None or flags is None or progression is None or briefing is None or consent is None:
         raise FoundWrong(faults)
-    rules = replace(safety[1].rules(_core(exercises.values()), flags[1].core()), briefing=briefing[1].core())
+    rules = safety[1].rules(_core(exercises.values()), flags[1].core())
+    rules = replace(rules, briefing=briefing[1].core(), consent=consent[1].core())
     return Library(rules, flags[1].cases(), progression[1].core(), folder)
 
 

@@ -22,6 +22,7 @@ class PatienceShape(Shape):
     late_cue_s: Whole = Field(ge=1, le=10)
     late_reminder_s: Whole = Field(ge=600, le=43200)
     receipt_s: Whole = Field(ge=1, le=60)
+    writing_s: Whole = Field(ge=60, le=14400)
 
 
 class RhythmShape(Shape):

@@ -142,7 +142,7 @@ class Consent:
 
 @dataclass(frozen=True, slots=True)
 class Pause:
-    """The client does not practise for a while: why, since when, and the first local day after it (None: until they come back)."""
+    """The client does not practise for a while: why, since when, and the first local day after it (None: no end agreed)."""
 
     why: str
     since: datetime
@@ -182,7 +182,8 @@ class Client:
     `since` is when the first plan began. `serial` numbers sessions, offers and flags. `off_day`: no practice on this local
     date. `done` on `done_day`: bouts. `after` is the session whose carer has not yet said that all is well. Without `consent`
     nobody practises. `briefed` are the phones on which a carer went through the briefing, each with its version.
-    `shared_phone`: the therapist allows the carer's screens on the client's phone. `carer_sees` is what the client allows (of "sessions", "flags", "words"). `refused_at`: when the client declined the consent, or left. `goal` is in their own words.
+    `shared_phone`: the therapist allows the carer's screens on the client's phone. `carer_sees` is what the client allows, of
+    "sessions", "flags", "words". `refused_at`: when the client declined the consent, or left. `goal` is in their own words.
     `duties` are the hours and deputies of the therapists who see to the client. From `discharged_at` nobody is reminded and nobody
     practises, until a new plan opens it again. `listed_at`: up to when
     the therapist's list is right; from `runs` to `proposal`: see `recent.py`. `previous` is the plan before, `news` the reason

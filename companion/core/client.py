@@ -18,7 +18,7 @@ from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 from typing import assert_never
 
-from companion.core import agreement, alerts, carers, days, talk
+from companion.core import agreement, alerts, carers, caseload, client_menu, days, keeping, page, pausing, proposals, talk
 from companion.core.care import Client, Day, People
 from companion.core.closing import end_early, session_over
 from companion.core.effects import ClearButtons, Countdown, Effect, Put, Report, words
@@ -39,6 +39,7 @@ from companion.core.events import (
     Left,
     Lost,
     Opened,
+    PlanAsked,
     Prescribed,
     Pressed,
     Released,
@@ -82,7 +83,11 @@ def step(client: Client, event: Event, rules: Rules) -> Decision:
         case Arrived() | Lost():
             _session_event(turn, event)
         case Prescribed():
-            _prescribed(turn, event)
+            if client.plan is not None:
+                _woke(turn, Woke(event.at, event.seed))  # what the old plan made due is seen to first
+            prescribed.taken(turn, event)
+        case PlanAsked():
+            prescribed.asked(turn, event)
         case Joined():
             talk.joined(turn, event)
         case Left():
@@ -99,6 +104,8 @@ def step(client: Client, event: Event, rules: Rules) -> Decision:
             pass  # what only a person's phone handles
         case _:
             assert_never(event)
+    keeping.note(turn, client)
+    proposals.follow(turn)
     return Decision(turn.client, tuple(turn.effects))
 
 
@@ -134,6 +141,10 @@ def phases(client: Client) -> tuple[str, ...]:
         practised = any(past.day == client.day.day and past.done for past in client.past)
         asked = "reminded" if client.day.asked else "not asked"
         names.append("declined" if client.day.declined else "practised" if practised else asked)
+    if client.consent is None:
+        names.append("not agreed")
+    elif client.pause is not None:
+        names.append("paused")
     return tuple(names) or (("waiting",) if client.plan else ("no plan",))
 
 
@@ -152,6 +163,14 @@ def _moments(client: Client, rules: Rules) -> dict[str, datetime]:
         moments["close"] = end_of_day(client.day.day, client.zone)
         if client.day.again_at is not None:
             moments["again"] = client.day.again_at
+    listed = caseload.changes_at(client, rules.listing)
+    if listed is not None:
+        moments["list"] = listed
+    if client.proposal is not None and client.proposal.later_at is not None:
+        moments["proposal"] = client.proposal.later_at
+    pause_over = pausing.over_at(client)
+    if pause_over is not None:
+        moments["pause"] = pause_over
     if client.plan is not None:
         practice = next_due(client.plan.practice, client.zone, client.looked_at, client.quiet)
         if practice is not None:
@@ -193,6 +212,9 @@ _DUE: dict[str, Callable[[Turn, datetime], None]] = {
     "practice": days.practice_due,
     "again": days.remind_again,
     "close": days.close_day,
+    "pause": pausing.ended,
+    "list": lambda turn, moment: turn.set(listed_at=moment),
+    "proposal": lambda turn, _: proposals.asked_again(turn),
     "report": _report_due,
 }
 
@@ -206,6 +228,10 @@ def _pressed(turn: Turn, event: Pressed) -> None:
         turn.reply(words("press-not-yours"))
     elif client.session is not None and press.scope == client.session.id:
         _session_event(turn, event)
+    elif press.scope == "page":
+        page.pressed(turn, event)
+    elif press.step == proposals.STEP:
+        proposals.pressed(turn, event)
     elif press.scope.startswith("f"):
         alerts.pressed(turn, event)
     elif client.day is not None and press.scope == client.day.offer and event.by == client.people.client:
@@ -243,17 +269,12 @@ def _offer_pressed(turn: Turn, event: Pressed, day: Day) -> None:
 
 
 def _menu_pressed(turn: Turn, event: Pressed) -> None:
+    if event.by == turn.client.people.client:
+        client_menu.pressed(turn, event)
+        return
     turn.reply()
-    choice = event.press.choice
-    if choice == "fell":
+    if event.press.choice == "fell":
         alerts.fell(turn, event.by)
-    elif choice == "practise" and event.by == turn.client.people.client:
-        if turn.client.session is None:
-            start_session(turn)
-        else:
-            again = talk.where_we_are(turn, event.by, ())
-            if again is not None:
-                turn.effects.append(again)
     else:
         talk.help_with(turn, event.by)
 
@@ -289,6 +310,8 @@ def _controlled(turn: Turn, event: Controlled) -> None:
             end_early(turn)
         case Control.HAD_TO_LEAVE if client.session is not None and event.by == client.session.carer_phone:
             _carer_left(turn)
+        case Control.MORE if event.by == client.people.client:
+            client_menu.more(turn)
         case Control.MORE:
             talk.more(turn, event.by)
         case _:
@@ -319,18 +342,3 @@ def _session_event(turn: Turn, event: Pressed | Woke | Arrived | Lost) -> None:
     turn.effects += effects
     if session.outcome is not None:
         session_over(turn)
-
-
-def _prescribed(turn: Turn, event: Prescribed) -> None:
-    """A new plan holds from now on; a session under way ends on its own frozen script.
-
-    What the old plan made due is seen to first, and the new one makes nothing due in the past.
-    """
-    first = turn.client.plan is None
-    if not first:
-        _woke(turn, Woke(event.at, event.seed))
-    client = turn.client
-    turn.set(plan=event.plan, looked_at=turn.at, reported_at=turn.at, since=client.since or turn.at)
-    # a phone in a stance stays quiet, and the next set-up shows what is new
-    if not first and client.session is None and client.people.client in client.joined:
-        turn.say(client.people.client, words("plan-changed"), **ANSWER)

@@ -6,10 +6,11 @@ from typing import assert_never
 
 from companion.core import alerts
 from companion.core.care import Day
-from companion.core.cursor import Session
+from companion.core.cursor import Outcome, Session
 from companion.core.effects import ClearButtons, Put, Urgency, words
-from companion.core.observations import CarerSeen, Ending
+from companion.core.observations import CarerSeen, Ending, Quality
 from companion.core.schedule import clock_text, local_day
+from companion.core.session import in_doubt, interrupt, stopped
 from companion.core.steps import Label, Over
 from companion.core.turn import ALERT, CLOSING, Turn
 
@@ -51,6 +52,17 @@ def session_over(turn: Turn) -> None:
         turn.effects.append(ClearButtons(people.carer or people.client, "carer", "closing"))
     else:
         assert_never(over)
+
+
+def end_early(turn: Turn) -> None:
+    """The client ends the session under way: kind, no alarm, no nagging. What is left may be done later, after a new check."""
+    session = turn.client.session
+    assert session is not None
+    over = Over.UNSURE if in_doubt(session) else Over.ENOUGH
+    stopped_short, effects = interrupt(session, turn.at, Quality.ENDED_EARLY)
+    turn.effects += effects
+    turn.set(session=stopped(stopped_short, Outcome(over)))
+    session_over(turn)
 
 
 def _stood(session: Session) -> bool:

@@ -47,6 +47,7 @@ class Session:
     draft: Draft | None = None
     done: tuple[str, ...] = ()
     clean: int = 0
+    practised_s: float = 0.0
     effort: str | None = None
     confidence: bool = False
     outcome: Outcome | None = None

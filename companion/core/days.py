@@ -25,10 +25,8 @@ def practice_due(turn: Turn, moment: datetime) -> None:
     if known is None:
         known = Day(day, turn.number("o"), asked=False)
         turn.set(day=known)
-    if client.hold is not None:
-        turn.set(day=replace(known, held=True))
-    if pausing.paused_on(client, day):
-        turn.set(day=replace(known, paused=True))
+    if client.hold is not None or pausing.paused_on(client, day):
+        turn.set(day=replace(known, held=known.held or client.hold is not None, paused=pausing.paused_on(client, day)))
     if not _may_remind(turn, known, moment) or out_of_quiet(turn.at, client.quiet, client.zone) != turn.at:
         return
     if not _first_of_the_day(client, day, moment):
@@ -52,7 +50,7 @@ def _first_of_the_day(client: Client, day: date, moment: datetime) -> bool:
 
 
 def _may_remind(turn: Turn, day: Day, moment: datetime) -> bool:
-    """Nobody is reminded while held, paused, in a session, off for the day or out of reach, after "not today", or hours late."""
+    """Nobody is reminded while held, paused, in a session, off for the day or out of reach, after "not today", hours late."""
     client = turn.client
     if client.consent is None or pausing.paused_on(client, turn.today):
         return False
@@ -65,7 +63,7 @@ def _may_remind(turn: Turn, day: Day, moment: datetime) -> bool:
 def _remind(turn: Turn, day: Day) -> None:
     client, patience = turn.client, turn.rules.patience
     assert client.plan is not None
-    turn.set(day=replace(day, asked=True, again_at=None))
+    turn.set(day=replace(day, asked=True, again_at=None, paused=False))
     too_late = turn.at + timedelta(seconds=patience.late_reminder_s)
     how = {"urgency": Urgency.REMINDER, "topic": "reminder", "not_after": too_late}
     buttons = tuple(

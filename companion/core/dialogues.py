@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
-from companion.core.baseline import Baseline
 from companion.core.effects import ClientId
 from companion.core.events import Entry, Facts
+from companion.core.programme import Plan
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,13 +51,30 @@ class Enrolling:
 
 
 @dataclass(frozen=True, slots=True)
+class Step:
+    """A screen of a plan that is written, and the draft as it was there: what Back goes back to."""
+
+    at: str
+    draft: Plan
+
+
+@dataclass(frozen=True, slots=True)
 class Prescribing:
-    """The therapist writes a plan. `at` is the screen that stands; `draft` holds what was chosen so far, by key."""
+    """The therapist writes a plan. `at` is the screen that stands, `draft` the plan as chosen so far, `before` the screens gone
+    through, newest last. `turn` counts the screens shown: a button of an older one is known by it. `entries` are the clients
+    found to copy from, from place `first` of `total`. `reason` is why the plan changes.
+    """
 
     id: str
     facts: Facts
     at: str
-    baseline: Baseline | None = None
+    draft: Plan
+    before: tuple[Step, ...] = ()
+    turn: int = 0
+    entries: tuple[Entry, ...] = ()
+    first: int = 0
+    total: int = 0
+    reason: str = ""
     kind: Literal["prescribing"] = "prescribing"
 
 

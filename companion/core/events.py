@@ -127,6 +127,16 @@ class Prescribed:
 
 
 @dataclass(frozen=True, slots=True)
+class PlanAsked:
+    """The therapist `by` wants to copy this client's plan for another one. Passed from Person to Client; comes back `Opened`."""
+
+    at: datetime
+    by: str
+    seed: int = 0
+    kind: Literal["plan_asked"] = "plan_asked"
+
+
+@dataclass(frozen=True, slots=True)
 class Joined:
     """A person came into the chat by their one-time link, or pressed start again (`again`)."""
 
@@ -150,7 +160,9 @@ class Left:
 
 @dataclass(frozen=True, slots=True)
 class Facts:
-    """What a client's care tells a therapist's phone when a dialogue about it opens there."""
+    """What a client's care tells a therapist's phone when a dialogue about it opens there. `previous` is the plan before the
+    present one; `meant` a plan that was not taken, since the present one came between.
+    """
 
     client: str
     name: str
@@ -160,12 +172,15 @@ class Facts:
     carer: str | None = None
     cover: str | None = None
     about: About | None = None
+    previous: Plan | None = None
+    meant: Plan | None = None
 
 
 class Opens(StrEnum):
     """The dialogues that a client's care opens on a therapist's phone; the consent on the client's own."""
 
     PLAN = "plan"
+    COPY = "copy"
     BASELINE = "baseline"
     HAND_OVER = "hand_over"
     COVER = "cover"
@@ -311,7 +326,7 @@ class DutySet:
 ToPerson = Opened | Found | Assigned | Released
 """What only a Person handles; to a Client it means nothing."""
 
-ToClient = Prescribed | Consented | Declined | Briefed | BaselineTaken | HandedOver | CoverAgreed | DutySet
+ToClient = Prescribed | PlanAsked | Consented | Declined | Briefed | BaselineTaken | HandedOver | CoverAgreed | DutySet
 """What only a Client handles; to a Person it means nothing."""
 
 Event = Woke | Pressed | Controlled | Typed | Arrived | Lost | Joined | Left | ToPerson | ToClient

@@ -194,12 +194,25 @@ class FallReported:
 
 @dataclass(frozen=True, slots=True)
 class OwnWords:
-    """The client's or carer's own words, kept for the therapist. Not read at once."""
+    """The client's or carer's own words, kept for the therapist. Not read at once. `form`: what it was if it was no text, in
+    the platform's word ("voice", "photo"); then `text` is empty."""
 
     at: datetime
     by: Reporter
     text: str
+    form: str = ""
     kind: Literal["own_words"] = "own_words"
+
+
+@dataclass(frozen=True, slots=True)
+class PlanPrescribed:
+    """A plan holds from now on. `by` None: from an enrolment file. `reason` as in the event `Prescribed`."""
+
+    at: datetime
+    version: int
+    by: str | None
+    reason: str = ""
+    kind: Literal["plan_prescribed"] = "plan_prescribed"
 
 
 @dataclass(frozen=True, slots=True)
@@ -247,7 +260,7 @@ class Proposed:
 
 
 class ProposalEnd(StrEnum):
-    """What became of a proposal. LATER: to be asked again. The last four: nobody answered, and it does not hold any more."""
+    """What became of a proposal. LATER: to be asked again. The last five: nobody answered, and it does not hold any more."""
 
     NEXT = "next"
     STAY = "stay"
@@ -257,6 +270,7 @@ class ProposalEnd(StrEnum):
     FLAG = "flag"
     THERAPIST_CHANGED = "therapist_changed"
     NO_LONGER_MET = "no_longer_met"
+    DISCHARGED = "discharged"
 
 
 @dataclass(frozen=True, slots=True)
@@ -302,6 +316,34 @@ class Discharged:
     kind: Literal["discharged"] = "discharged"
 
 
+@dataclass(frozen=True, slots=True)
+class PauseAgreed:
+    """The client pauses: why ("holiday" or "unwell", reported) and the first local day after it, None while it is open."""
+
+    at: datetime
+    why: str
+    until: date | None
+    kind: Literal["pause_agreed"] = "pause_agreed"
+
+
+@dataclass(frozen=True, slots=True)
+class PauseOver:
+    """The pause is over: the client `by` came back, or its days have passed (None)."""
+
+    at: datetime
+    by: str | None
+    kind: Literal["pause_over"] = "pause_over"
+
+
+@dataclass(frozen=True, slots=True)
+class GoalSet:
+    """The client's goal in the client's own words."""
+
+    at: datetime
+    text: str
+    kind: Literal["goal_set"] = "goal_set"
+
+
 Observation = (
     Bout
     | Answer
@@ -312,11 +354,15 @@ Observation = (
     | FlagLifted
     | FallReported
     | OwnWords
+    | ConsentNoted
+    | PauseAgreed
+    | PauseOver
+    | GoalSet
+    | PlanPrescribed
     | BaselineNoted
     | Proposed
     | ProposalAnswered
     | CallNoted
     | TherapistChanged
     | Discharged
-    | ConsentNoted
 )

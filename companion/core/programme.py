@@ -304,6 +304,7 @@ class Patience:
     late_cue_s: int = 3
     late_reminder_s: int = 7200
     receipt_s: int = 10
+    writing_s: int = 1800
 
 
 @dataclass(frozen=True, slots=True)

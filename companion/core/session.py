@@ -346,7 +346,10 @@ class _Run:
             clean = session.clean + (bout.quality is Quality.CLEAN and bout.practised_s is not None)
             done = (*session.done, session.draft.spec.key)
             # from here the session goes on after a new check: what is done is not asked for again
-            self.session = session = replace(session, draft=None, done=done, clean=clean, block=label.name)
+            practised = session.practised_s + (bout.practised_s or 0.0)
+            self.session = session = replace(
+                session, draft=None, done=done, clean=clean, practised_s=practised, block=label.name
+            )
         if label.fresh:
             resume = session.resume
             seen = CarerSeen.VERIFIED if label.verified and not session.seated_only else session.carer

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from companion.core import agreement, telling
 from companion.core.effects import PersonId, Say, Urgency, Words, words
 from companion.core.events import Joined, Left, Typed
 from companion.core.observations import OwnWords, Reporter
@@ -24,6 +25,15 @@ def typed(turn: Turn, event: Typed) -> None:
     if event.by not in client.people.at_home():
         turn.say(event.by, words("typed-therapist"), **ANSWER)
         return
+    if event.by == client.people.client and client.consent is None and client.hold is None:
+        # nothing is kept of somebody who has not agreed
+        turn.say(event.by, words("consent-first"), words("typed-emergency", number=turn.rules.emergency_number), **ANSWER)
+        agreement.ask(turn)
+        return
+    what = telling.wanted(turn, event)
+    if what is not None:
+        telling.took(turn, event, what)
+        return
     text = event.text.strip()[:KEPT_CHARACTERS]
     if text:
         by = Reporter.CLIENT if event.by == client.people.client else Reporter.CARER
@@ -40,11 +50,9 @@ def typed(turn: Turn, event: Typed) -> None:
 
 
 def more(turn: Turn, by: PersonId) -> None:
-    """What else can be pressed. At most 3 choices."""
+    """What else the carer can press. At most 3 choices."""
     people = turn.client.people
-    if by == people.client:
-        labels = [("b-practise-now", "practise"), ("b-i-fell", "fell"), ("b-help", "help")]
-    elif by == people.carer:
+    if by == people.carer:
         labels = [("b-they-fell", "fell"), ("b-help", "help")]
     else:
         turn.say(by, words("typed-therapist"), **ANSWER)
@@ -66,9 +74,8 @@ def joined(turn: Turn, event: Joined) -> None:
     client = turn.client
     if event.by not in client.joined:
         turn.set(joined=(*client.joined, event.by))
-    if event.by == client.people.client and not event.again:
-        emergency = words("typed-emergency", number=turn.rules.emergency_number)
-        turn.say(event.by, words("welcome-client"), words("help-not-watched"), emergency, **ANSWER)
+    if event.by == client.people.client and not agreement.holds(client, turn.rules):
+        agreement.ask(turn)
     if event.again:
         again = where_we_are(turn, event.by, ())
         if again is not None:

@@ -77,7 +77,7 @@ class Turn:
                 effort=session.effort,
             )
         )
-        past = Past(day, ending, len(session.done), planned)
+        past = Past(day, ending, len(session.done), planned, session.practised_s)
         practised = bool(session.done)
         self.set(
             session=None,

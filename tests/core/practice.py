@@ -4,11 +4,12 @@ from dataclasses import replace
 from datetime import UTC, datetime, time
 from typing import Any
 
-from companion.core.care import Client, People
+from companion.core.care import Client, Consent, People
 from companion.core.programme import (
     AskAfter,
     CarerBriefing,
     Clock,
+    ConsentWords,
     Exercise,
     Eyes,
     FlagRule,
@@ -153,6 +154,7 @@ RULES = Rules(
     ),
     emergency_number="112",
     briefing=BRIEFING,
+    consent=ConsentWords("second", (("consent-one", "consent-two"), ("consent-three", "consent-ask"))),
 )
 
 
@@ -191,11 +193,12 @@ def full_plan(**more: Any) -> Plan:
 
 
 def client(of: Plan | None, **more: Any) -> Client:
-    """A client on Monday at 08:00, everybody's phone in the chat, past the first three sessions, the carer briefed."""
+    """A client on Monday at 08:00, everybody's phone in the chat, past the first three sessions, agreed, the carer briefed."""
     told: dict[str, Any] = {
         "people": PEOPLE,
         "joined": (CLIENT, CARER, THERAPIST, CONTACT),
         "briefed": ((CARER, BRIEFING.version),),
+        "consent": Consent(RULES.consent.version, MONDAY),
         "sessions": 3,
         "last_session_at": MONDAY.replace(month=10, day=30),
         "looked_at": MONDAY,

@@ -10,7 +10,6 @@ row-more = More
 ## Joining
 
 hello = Hello { $name }.
-welcome-client = I remind you of practice. I guide you through it.
 welcome-carer = Hello { $name }. Thank you for your help.
 stranger = This chat is private. Ask your therapist for a link. In an emergency, call your emergency number.
 link-unknown = I do not know this link. Ask your therapist for a new one.

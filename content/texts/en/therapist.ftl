@@ -76,3 +76,27 @@ fact-pressed-wrong = pressed "Something is wrong"
 fact-felt-unwell = felt unwell
 fact-carer-different = carer: does not look as usual
 fact-blood-thinner = on a blood thinner (baseline)
+
+## The client beside the session
+
+consent-declined-therapist = { $name }: consent declined on the client's phone. No reminders, no sessions. The client can read it again at any time.
+left-for-good-therapist = { $name }: left (consent withdrawn by the client). No reminders, no sessions from now on; what was reported is kept. An open red flag stays open.
+tell-therapist = { $name }, own words (reported), { $at }: { $text }
+tell-therapist-form = { $name }, { $form ->
+        [voice] voice note
+        [audio] sound file
+        [photo] photo
+        [video] video
+        [video_note] video note
+       *[document] file
+    } (own, reported), { $at }; it follows, and no one else has heard or seen it.
+pause-therapist = { $name }: pause ({ $why ->
+        [unwell] unwell, no emergency sign reported
+       *[holiday] break or holiday
+    }), { $until ->
+        [open] until the client comes back
+       *[other] reminders again from { $until }
+    }. Days are recorded as paused.
+pause-unsure-therapist = { $name }: unwell before a pause, "different or not sure", no sign named (reported). No practice today.
+pause-back-therapist = { $name }: back from the pause (reported).
+pause-over-therapist = { $name }: the pause is over; reminders go on.
