@@ -185,9 +185,13 @@ class Invite:
     kind: Literal["invite"] = "invite"
 
 
+PAGE = 8
+"""So many lines of a list are found at once."""
+
+
 @dataclass(frozen=True, slots=True)
 class LookUp:
-    """Look up a list for the person whose event this is; it comes back as `Found`, passed to them."""
+    """Look up a page of a list for the person whose event this is; it comes back as `Found`, passed to them."""
 
     what: Literal["caseload", "colleagues"]
     first: int = 0
@@ -196,12 +200,13 @@ class LookUp:
 
 @dataclass(frozen=True, slots=True)
 class PassOn:
-    """Send a copy of what `by` sent (a voice note, a picture) to `to`, after the words that announce it."""
+    """Send a copy of what `by` sent (a voice note, a picture) to `to`, after the words that announce it and in their urgency."""
 
     to: PersonId
     by: PersonId
     message_id: int
     topic: str = "talk"
+    urgency: Urgency = Urgency.ANSWER
     kind: Literal["pass_on"] = "pass_on"
 
 
