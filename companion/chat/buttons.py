@@ -33,6 +33,16 @@ NAMES = [
     # the client's consent and menu
     "go_on", "agree", "decline", "sees_all", "sees_practice", "sees_none", "consent", "else", "tell", "week", "rest",
     "pause", "leave", "stay", "goal", "sees", "holiday", "look", "3_days", "1_week", "2_weeks", "open",
+    # the baseline
+    "name", "weaker_side", "tap_hand", "either", "neither", "orthosis", "none", "ankle_free", "ankle_blocked",
+    "age_band", "age_18_39", "age_40_54", "age_55_64", "age_65_74", "age_75_84", "age_85", "walking_aid", "stick",
+    "four_foot_stick", "frame", "wheelchair", "deficits", "balance", "eyes", "face", "arm", "speech", "breath", "dizzy",
+    "calf", "vision", "usual", "reduced", "side_missed", "hearing", "hard_of_hearing", "reading", "short_words",
+    "pictures_only", "blood_thinner", "yes", "no", "falls_last_year", "one", "several", "call_for_help", "voice",
+    "alarm", "phone_tap", "cannot", "supervision", "always", "when_form_needs", "carer", "contacts", "deputy",
+    "footwear", "shoes", "shoes_orthosis", "barefoot", "support", "worktop", "sink", "rail", "heavy_table",
+    "sturdy_chair", "support_name", "support_side", "front", "into_place", "phones", "two", "zone", "quiet",
+    "night_21_08", "night_20_08", "night_22_07", "person", "risk", "home", "draft", "anew", "prescribe", "not_now",
 ]
 # fmt: on
 PLACES = {name: f"{CODED}{place}" for place, name in enumerate(NAMES)}

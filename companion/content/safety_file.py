@@ -41,6 +41,7 @@ class SafetyShape(Shape):
     """The whole file."""
 
     signs: tuple[Id, ...] = Field(min_length=1)
+    can_be_usual: tuple[Id, ...] = ()
     sign_by_sign_sessions: Whole = Field(ge=0, le=20)
     sign_by_sign_gap_days: Whole = Field(ge=1, le=60)
     patience: PatienceShape
@@ -55,6 +56,7 @@ class SafetyShape(Shape):
             emergency_number="",
             rhythm=Rhythm(**self.rhythm.model_dump()),
             patience=Patience(**self.patience.model_dump()),
+            can_be_usual=self.can_be_usual,
             sign_by_sign_sessions=self.sign_by_sign_sessions,
             sign_by_sign_gap_days=self.sign_by_sign_gap_days,
         )

@@ -117,7 +117,7 @@ class Questionnaire:
         return self._section(at, answers) if at in self.sections() else self._summary(answers)
 
     def _question(self, question: Question, answers: Answers) -> Screen:
-        lines = [words(f"{self._key(question)}.ask")]
+        lines = [*self._place(question, answers), words(f"{self._key(question)}.ask")]
         given = self.given(question, answers)
         if given is not None:
             lines.append(words("answer-now", answer=self.said(question, given)))
@@ -129,6 +129,13 @@ class Questionnaire:
             buttons.append((words("b-answer-back"), BACK))
         return Screen(question.id, tuple(lines), (*buttons, (words("b-answer-cancel"), CANCEL)))
 
+    def _place(self, question: Question, answers: Answers) -> tuple[Words, ...]:
+        """How far it is, while there are questions that must be answered."""
+        asked = [one.id for one in self.questions if one.default is None]
+        if self.missing(answers) is None or question.id not in asked:
+            return ()
+        return (words("answer-place", at=asked.index(question.id) + 1, of=len(asked)),)
+
     def _section(self, section: str, answers: Answers) -> Screen:
         lines = (words(f"{self.name}-{_hyphens(section)}"),)
         return Screen(section, lines, (*self._changes(section, answers), (words("b-answer-back"), BACK)))
@@ -139,10 +146,13 @@ class Questionnaire:
 
     def _summary(self, answers: Answers) -> Screen:
         filled, sections = self.filled(answers), self.sections()
-        lines = tuple(self.line(one, filled[one.id]) for one in self.questions)
+        lines: list[Words] = []
+        for section in sections:
+            lines += [words(f"{self.name}-{_hyphens(section)}")] if len(sections) > 1 else []
+            lines += [self.line(one, filled[one.id]) for one in self.questions if one.section == section]
         inside = tuple((words(f"{self.name}-{_hyphens(one)}"), one) for one in sections)
         to_change = inside if len(sections) > 1 else self._changes(sections[0], answers)
-        return Screen(SUMMARY, lines, ((words("b-answer-write"), WRITE), *to_change, (words("b-answer-cancel"), CANCEL)))
+        return Screen(SUMMARY, tuple(lines), ((words("b-answer-write"), WRITE), *to_change, (words("b-answer-cancel"), CANCEL)))
 
     def line(self, question: Question, answer: str) -> Words:
         """A question and its answer in one line."""

@@ -10,6 +10,15 @@ from zoneinfo import ZoneInfo
 from companion.core.programme import Practice, Quiet, ReportTime
 
 
+def is_zone(name: str) -> bool:
+    """Whether there is a time zone of that name, like Europe/London."""
+    try:
+        ZoneInfo(name)
+    except (KeyError, ValueError, OSError):
+        return False
+    return bool(name)
+
+
 def local_day(at: datetime, zone: str) -> date:
     """The date on the wall at that instant."""
     return at.astimezone(ZoneInfo(zone)).date()

@@ -1,8 +1,10 @@
 ### What every table of questions to the therapist says beside its own questions and answers.
 
+answer-by-tap = Not taken: this one is answered by a tap.
 answer-line = { $question }: { $answer }
 answer-list = { $first }, { $rest }
 answer-now = Now: { $answer }
+answer-place = { $at } of { $of }
 b-answer-back = Back
 b-answer-cancel = Cancel
 b-answer-clear = Clear
