@@ -43,6 +43,9 @@ NAMES = [
     "footwear", "shoes", "shoes_orthosis", "barefoot", "support", "worktop", "sink", "rail", "heavy_table",
     "sturdy_chair", "support_name", "support_side", "front", "into_place", "phones", "two", "zone", "quiet",
     "night_21_08", "night_20_08", "night_22_07", "person", "risk", "home", "draft", "anew", "prescribe", "not_now",
+    # the therapist's list of clients, a client's page, a proposal
+    "list", "page", "plan", "chart", "words", "history", "baseline", "links", "link", "hand_over", "cover", "discharge",
+    "proposal",
 ]
 # fmt: on
 PLACES = {name: f"{CODED}{place}" for place, name in enumerate(NAMES)}

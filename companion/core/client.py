@@ -18,10 +18,25 @@ from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 from typing import assert_never
 
-from companion.core import agreement, alerts, carers, caseload, client_menu, days, keeping, page, pausing, proposals, talk
+from companion.core import (
+    agreement,
+    alerts,
+    assigning,
+    carers,
+    caseload,
+    client_menu,
+    days,
+    keeping,
+    lifting,
+    page,
+    pausing,
+    prescribed,
+    proposals,
+    talk,
+)
 from companion.core.care import Client, Day, People
 from companion.core.closing import end_early, session_over
-from companion.core.effects import ClearButtons, Countdown, Effect, Put, Report, words
+from companion.core.effects import ClearButtons, Countdown, Effect, Put, Record, Report, words
 from companion.core.events import (
     Arrived,
     Assigned,
@@ -32,6 +47,7 @@ from companion.core.events import (
     Controlled,
     CoverAgreed,
     Declined,
+    DutySet,
     Event,
     Found,
     HandedOver,
@@ -43,6 +59,7 @@ from companion.core.events import (
     Prescribed,
     Pressed,
     Released,
+    ToClient,
     Typed,
     Woke,
 )
@@ -52,6 +69,7 @@ from companion.core.schedule import end_of_day, local_day, next_due, next_report
 from companion.core.session import advance, carer_left, due, in_doubt
 from companion.core.showing import countdown, standing
 from companion.core.starting import start_session
+from companion.core.tally import counted
 from companion.core.turn import ANSWER, Turn
 
 __all__ = ["Client", "Decision", "People", "countdowns", "phases", "step", "wake_at", "wake_class"]
@@ -79,34 +97,68 @@ def step(client: Client, event: Event, rules: Rules) -> Decision:
         case Controlled():
             _controlled(turn, event)
         case Typed():
-            talk.typed(turn, event)
+            _typed(turn, event)
         case Arrived() | Lost():
-            _session_event(turn, event)
-        case Prescribed():
-            if client.plan is not None:
-                _woke(turn, Woke(event.at, event.seed))  # what the old plan made due is seen to first
-            prescribed.taken(turn, event)
-        case PlanAsked():
-            prescribed.asked(turn, event)
+            _settled(turn, event)
         case Joined():
             talk.joined(turn, event)
         case Left():
             talk.left(turn, event)
+            assigning.left(turn, event)
+        case Opened() | Found() | Assigned() | Released():
+            pass  # what only a person's phone handles
+        case _:
+            _told(turn, event)
+    prescribed.announce(turn)
+    keeping.note(turn, client)
+    turn.set(tally=counted(turn.client.tally, (one.observation for one in turn.effects if isinstance(one, Record))))
+    proposals.follow(turn)
+    return Decision(turn.client, tuple(turn.effects))
+
+
+def _told(turn: Turn, event: ToClient) -> None:
+    """A person's phone, or an enrolment, tells the care something."""
+    match event:
+        case Prescribed():
+            if turn.client.plan is not None:
+                _woke(turn, Woke(event.at, event.seed))  # what the old plan made due is seen to first
+            prescribed.taken(turn, event)
+        case PlanAsked():
+            prescribed.asked(turn, event)
         case Consented():
             agreement.given(turn, event)
         case Declined():
             agreement.declined(turn, event)
         case Briefed():
             carers.briefed(turn, event)
-        case BaselineTaken() | HandedOver() | CoverAgreed():
-            pass
-        case Opened() | Found() | Assigned() | Released():
-            pass  # what only a person's phone handles
+        case BaselineTaken():
+            if client.plan is not None:
+                _woke(turn, Woke(event.at, event.seed))
+            visited.baseline_taken(turn, event)
+        case HandedOver():
+            assigning.handed_over(turn, event)
+        case CoverAgreed():
+            assigning.cover_agreed(turn, event)
+        case DutySet():
+            assigning.duty_set(turn, event)
         case _:
             assert_never(event)
-    keeping.note(turn, client)
-    proposals.follow(turn)
-    return Decision(turn.client, tuple(turn.effects))
+
+
+def _typed(turn: Turn, event: Typed) -> None:
+    people = turn.client.people
+    if event.by in people.contacts and event.by not in people.at_home():
+        lifting.contact_wrote(turn, event)
+    else:
+        talk.typed(turn, event)
+
+
+def _settled(turn: Turn, event: Arrived | Lost) -> None:
+    """What became of a message: an alert's tag begins as a flag's id does, any other is the session's."""
+    if event.tag.startswith("f"):
+        alerts.settled(turn, event)
+    else:
+        _session_event(turn, event)
 
 
 def wake_at(client: Client, rules: Rules) -> datetime | None:
@@ -159,6 +211,7 @@ def _moments(client: Client, rules: Rules) -> dict[str, datetime]:
             moments["session"] = session_due
     for what, moment in alerts.moments(client, rules).items():
         moments[f"hold.{what}"] = moment
+    moments |= assigning.moments(client)
     if client.day is not None:
         moments["close"] = end_of_day(client.day.day, client.zone)
         if client.day.again_at is not None:
@@ -171,9 +224,12 @@ def _moments(client: Client, rules: Rules) -> dict[str, datetime]:
     pause_over = pausing.over_at(client)
     if pause_over is not None:
         moments["pause"] = pause_over
+    plan_over = prescribed.over_at(client)
+    if plan_over is not None:
+        moments["plan"] = plan_over
     if client.plan is not None:
         practice = next_due(client.plan.practice, client.zone, client.looked_at, client.quiet)
-        if practice is not None:
+        if practice is not None and not client.plan.over(local_day(practice, client.zone)):
             moments["practice"] = practice
         moments["report"] = next_report(client.plan.report, client.reported_at)
     return moments
@@ -213,9 +269,12 @@ _DUE: dict[str, Callable[[Turn, datetime], None]] = {
     "again": days.remind_again,
     "close": days.close_day,
     "pause": pausing.ended,
+    "plan": prescribed.ended,
     "list": lambda turn, moment: turn.set(listed_at=moment),
     "proposal": lambda turn, _: proposals.asked_again(turn),
     "report": _report_due,
+    "cover_start": lambda turn, moment: assigning.begin_cover(turn),
+    "cover_end": lambda turn, moment: assigning.end_cover(turn),
 }
 
 

@@ -43,11 +43,12 @@ class Slip:
 
 @dataclass(frozen=True, slots=True)
 class Said:
-    """Own words of client or carer; long ones are cut."""
+    """Own words of client or carer; long ones are cut. `form`: what it was if it was no text, as in `OwnWords`."""
 
     at: datetime
     by: Reporter
     text: str
+    form: str = ""
 
 
 @dataclass(frozen=True, slots=True)
