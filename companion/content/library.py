@@ -9,11 +9,12 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TypeVar
 
-from companion.content import briefing_file, exercise_files, red_flag_file
+from companion.content import briefing_file, exercise_files, progression_file, red_flag_file
 from companion.content.briefing_file import BriefingShape
+from companion.content.caseload_file import CaseloadShape
 from companion.content.consent_file import ConsentShape
 from companion.content.exercise_files import ExerciseShape
-from companion.content.progression_file import Progression, ProgressionShape
+from companion.content.progression_file import ProgressionShape
 from companion.content.red_flag_file import FlagCase, RedFlagsShape
 from companion.content.safety_file import SafetyShape
 from companion.content.yaml_lines import Page, Shape, parse, read
@@ -29,7 +30,6 @@ class Library:
 
     without_number: Rules
     flag_cases: tuple[FlagCase, ...]
-    progression: Progression
     folder: Path
 
     def rules(self, emergency_number: str) -> Rules:
@@ -48,15 +48,17 @@ def load(folder: Path) -> Library:
     consent = _one(folder / "consent.yaml", ConsentShape, faults)
     if safety is not None and flags is not None:
         faults += red_flag_file.faults(flags[0], flags[1], safety[1].signs)
+    caseload = _one(folder / "caseload.yaml", CaseloadShape, faults)
     if progression is not None:
-        faults += progression[1].faults(progression[0])
+        faults += progression_file.faults(*progression, None if faults else _core(exercises.values()))
     if briefing is not None:
         faults += briefing_file.faults(briefing[0], briefing[1])
-    if faults or safety is None or flags is None or progression is None or briefing is None or consent is None:
+    if faults or safety is None or flags is None or progression is None or briefing is None or consent is None or caseload is None:
         raise FoundWrong(faults)
     rules = safety[1].rules(_core(exercises.values()), flags[1].core())
     rules = replace(rules, briefing=briefing[1].core(), consent=consent[1].core())
-    return Library(rules, flags[1].cases(), progression[1].core(), folder)
+    rules = replace(rules, progression=progression[1].core(), listing=caseload[1].core())
+    return Library(rules, flags[1].cases(), folder)
 
 
 def _core(exercises: Iterable[ExerciseShape]) -> Mapping[str, Exercise]:

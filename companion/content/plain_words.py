@@ -7,7 +7,9 @@ only yes or no. The therapist's texts (`FOR_THE_THERAPIST`) are dense and exact 
 import re
 from collections.abc import Iterator
 
-FOR_THE_THERAPIST = frozenset({"therapist.ftl", "report.ftl", "questions.ftl", "baseline.ftl", "caseload.ftl", "progression.ftl"})
+FOR_THE_THERAPIST = frozenset(
+    {"therapist.ftl", "report.ftl", "questions.ftl", "baseline.ftl", "caseload.ftl", "progression.ftl"}
+)
 WORDS_IN_A_SENTENCE = 10
 LETTERS_ON_A_BUTTON = 40
 LETTERS_IN_A_MESSAGE = 4096  # the platform's limit

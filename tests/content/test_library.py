@@ -170,7 +170,13 @@ def broken(folder: Path, file: str, old: str, new: str) -> int:
         ("red_flags.yaml", "  - [near_fall]", "  - [fall]", 'the rule "fall" is tripped', "Mend the rule"),
         ("progression.yaml", "done: 7, planned: 10, adherent: no", "done: 7, planned: 10, adherent: yes",
          "the case 7 of 10 does not hold", "Mend the rule"),
-        ("progression.yaml", "clean_sessions: 3", "clean_sessions: 5", "more clean sessions than", "of_last"),
+        ("progression.yaml", "efforts: [easy, medium]", "efforts: [easy, medium, hard]", "nothing is made harder", "hard out"),
+        ("progression.yaml", "to: hovering}", "to: none}", "the step is less_hand to hovering", "Mend the rule"),
+        ("progression.yaml", "{exercise: heel_to_toe, form: touching, target: 60, hand: none, step: nothing}",
+         "{exercise: heel_to_toe, form: touching, target: 60, hand: none, step: eyes_closed}", "the step is nothing", "Mend"),
+        ("progression.yaml", "exercise: marching, form: low", "exercise: marching, form: lower",
+         'no exercise "marching" with a form "lower"', "Name one"),
+        ("caseload.yaml", "silent_days: 3", "silent_days: 0", '"silent_days" must be 1 or more', "Use 1 or more"),
         ("progression.yaml", "order: [longer_hold, ", "order: [", "named once", "longer_hold"),
         ("carer_briefing.yaml", "tell:", "tel:", 'the key "tel" is not known', 'Write "tell"'),
     ],
@@ -267,7 +273,9 @@ def test_a_sign_that_raises_nothing_is_refused(copy: Path) -> None:
 def test_a_folder_without_exercises_is_told_by_name(tmp_path: Path) -> None:
     with pytest.raises(FoundWrong, match="there is no exercise here") as found:
         library.load(tmp_path)
-    assert {"safety.yaml", "red_flags.yaml", "progression.yaml"} <= {Path(fault.where).name for fault in found.value.faults}
+    assert {"safety.yaml", "red_flags.yaml", "progression.yaml", "caseload.yaml"} <= {
+        Path(fault.where).name for fault in found.value.faults
+    }
 
 
 def test_the_faults_of_all_files_are_told_at_once(copy: Path) -> None:

@@ -7,11 +7,11 @@ from itertools import pairwise
 
 from companion.core.ladder import ladder
 from companion.core.programme import HAND_STAGES, Clock, Eyes, Measure, Planned
-from tests.outside.practice_at_home import LIBRARY, PLAN, RULES
+from tests.outside.practice_at_home import PLAN, RULES
 
 
 def test_what_is_proposed_first_is_a_longer_hold_and_last_closed_eyes() -> None:
-    assert LIBRARY.progression.order == ("longer_hold", "less_hand", "narrower_base", "eyes_closed")
+    assert RULES.progression.order == ("longer_hold", "less_hand", "narrower_base", "eyes_closed")
 
 
 def test_within_a_form_less_hand_comes_before_the_next_form() -> None:
