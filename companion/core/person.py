@@ -118,6 +118,8 @@ def _opened(turn: PersonTurn, event: Opened) -> None:
     match event.what:
         case Opens.PLAN:
             prescribing.begin(turn, event.facts)
+        case Opens.COPY:
+            prescribing.copied(turn, event.facts)
         case Opens.CONSENT:
             consenting.begin(turn, event.facts)
         case Opens.BASELINE:
@@ -129,6 +131,9 @@ def _opened(turn: PersonTurn, event: Opened) -> None:
 
 
 def _found(turn: PersonTurn, event: Found) -> None:
+    dialogue = turn.person.dialogue
+    if isinstance(dialogue, Prescribing) and prescribing.found(turn, event, dialogue):
+        return
     if event.what == "colleagues":
         handing_over.found(turn, event)
     else:
@@ -136,7 +141,11 @@ def _found(turn: PersonTurn, event: Found) -> None:
 
 
 def _pressed(turn: PersonTurn, event: Pressed) -> None:
-    dialogue, press = turn.person.dialogue, event.press
+    press = event.press
+    draft = next((one for one in turn.person.drafts if one.id == press.scope), None)
+    if draft is not None and press.client == own(turn.person.id):
+        turn.open(draft)  # a button of what was put by goes on with it
+    dialogue = turn.person.dialogue
     if press.client != own(turn.person.id):
         turn.reply(words("press-not-yours"))
     elif (press.scope, press.step, press.choice) == briefing.OPEN:
