@@ -9,12 +9,13 @@ from copy import copy
 from datetime import date, datetime, timedelta
 
 from companion.core import client as care
-from companion.core.care import Client
+from companion.core.care import Client, seeing
 from companion.core.client import Decision
 from companion.core.cursor import Session
-from companion.core.effects import Put, Record, Say, Urgency
+from companion.core.effects import Put, Record, Reply, Report, Say, Urgency
 from companion.core.events import Control, Controlled, Event, Joined, Pressed, Typed, Woke
 from companion.core.observations import Bout, DayClosed, FlagRaised, SessionEnded
+from companion.core.person_turn import own
 from companion.core.programme import HAND_STAGES, Clock, Eyes, Hand, Measure, Plan, Planned, Posture, Rules, Supervision
 from companion.core.schedule import local_day
 from companion.core.session import due
@@ -34,6 +35,7 @@ class Laws:
         self.rules = rules
         self.plan: Plan | None = None
         self.answered: dict[str, datetime] = {}
+        self.briefed: set[str] = set()
         self.bouts: frozenset[tuple[object, ...]] = frozenset()
         self.sessions: frozenset[str] = frozenset()
         self.days: frozenset[date] = frozenset()
@@ -53,8 +55,11 @@ class Laws:
         self._what_happened_is_recorded_once(decision)
         _a_flag_holds(before, event, decision.client, says)
         _emergency_words_come_first(before, decision, says)
+        _who_has_no_part_changes_nothing(before, event, decision)
+        _after_discharge_nobody_practises(decision, says)
         _buttons_are_few_and_fit(decision.client, says)
         _reminders_fit(event, decision.client, says)
+        _nobody_practises_without_consent(before, decision.client, says, self.rules)
         if decision.client.session is not None:
             self._judge_session(before, event, decision.client, decision.client.session, says)
         _cues_are_never_late(before, event, says, self.rules)
@@ -65,6 +70,7 @@ class Laws:
         old, new = before.session, decision.client.session
         if new is not None and (old is None or old.id != new.id):
             self.plan, self.answered = decision.client.plan, {}
+            self.briefed = {by for by, version in decision.client.briefed if version == self.rules.briefing.version}
         elif isinstance(event, Controlled) and event.control is Control.HAD_TO_LEAVE and event.by == before.people.carer:
             self.answered = {}
         elif isinstance(event, Pressed) and old is not None and event.press.scope == old.id:
@@ -136,6 +142,7 @@ class Laws:
         alone = self.plan.supervision is Supervision.WHEN_FORM_NEEDS and self.plan.can_call_for_help
         if not alone or form.needs_carer or spec.clock is Clock.CARER or spec.eyes is Eyes.CLOSED:
             assert "helper" in asked, f"{spec.exercise} {spec.form} with nobody shown to be there"
+            assert session.carer_phone in self.briefed, f"{spec.exercise} {spec.form} with a carer who was not briefed"
         assert not session.seated_only, "somebody stands in a seated session"
         step, patience = session.current, self.rules.patience
         trust = TRUST_S if isinstance(step, Timed) and step.phase is Phase.HOLD else 0
@@ -217,7 +224,7 @@ def _cues_are_never_late(before: Client, event: Event, says: list[Say], rules: R
 
 def _a_flag_holds(before: Client, event: Event, after: Client, says: list[Say]) -> None:
     if before.hold is not None and after.hold is None:
-        lifted = isinstance(event, Pressed) and event.by == after.people.therapist and event.press.step == "lift"
+        lifted = isinstance(event, Pressed) and event.by in seeing(before, event.at) and event.press.step == "lift"
         assert lifted, f"{event} lifted a red flag"
     if after.hold is not None:
         assert after.session is None, "a session goes on under a red flag"
@@ -243,16 +250,37 @@ def _emergency_words_come_first(before: Client, decision: Decision, says: list[S
         assert decision.client.people.therapist in {say.to for say in says}, "the therapist was not told"
 
 
+def _who_has_no_part_changes_nothing(before: Client, event: Event, decision: Decision) -> None:
+    """A stranger, a former therapist or carer, another therapist: one line, nothing seen, nothing changed."""
+    if not isinstance(event, Pressed):
+        return
+    told = before.hold.alerted if before.hold is not None else ()
+    if event.by in (*before.people.at_home(), *before.people.contacts, *seeing(before, event.at), *told):
+        return
+    assert decision.client == before, f"{event.by} has no part in this care and changed it by {event.press}"
+    assert [type(effect) for effect in decision.effects] == [Reply], f"{event.by} has no part and saw more than a line"
+
+
+def _after_discharge_nobody_practises(decision: Decision, says: list[Say]) -> None:
+    if decision.client.discharged_at is not None:
+        assert decision.client.session is None, "a session after discharge"
+        assert not [say for say in says if say.topic in ("session", "reminder")], "told to practise after discharge"
+        assert not [one for one in decision.effects if isinstance(one, Report)], "a chart after discharge"
+
+
 def _buttons_are_few_and_fit(after: Client, says: list[Say]) -> None:
     for say in [one for one in says if one.buttons]:
         choices = [button.press.choice for button in say.buttons]
-        assert len(set(choices)) == len(choices) <= 5, f"{choices}"
+        at_home = say.to in after.people.at_home()
+        assert len(set(choices)) == len(choices) <= (5 if at_home else 12), f"{choices}"
         assert say.card is not None and not say.fixed_row, "buttons that can not be taken away again"
         numbers = [choice for choice in choices if choice[:1] == "n" and choice[1:].isdigit()]
-        if _is_safety(say, after):
+        if (
+            at_home and _is_safety(say, after) and not {"3_days", "open"} <= set(choices)
+        ):  # how long a pause lasts is an ordered scale
             assert len(choices) - len(numbers) <= 3, f"{choices} in a safety question"
         for press in [button.press for button in say.buttons]:
-            assert press.client == after.id
+            assert press.client in (after.id, own(say.to)), f"a button of {press.client} on the phone of {say.to}"
             assert len(f"{press.client}:{press.scope}:{press.step}:{press.choice}".encode()) <= 64
 
 
@@ -270,6 +298,18 @@ def _reminders_fit(event: Event, after: Client, says: list[Say]) -> None:
         assert after.day is not None and not after.day.declined, "a reminder after 'not today'"
         today = local_day(event.at, after.zone)
         assert after.off_day != today and after.day.day == today, "a reminder of another day, or on a day that is off"
+
+
+def _nobody_practises_without_consent(before: Client, after: Client, says: list[Say], rules: Rules) -> None:
+    """Not even started: consent to the very words that hold today. Nor is anybody reminded who did not agree, or pauses."""
+    began = after.session is not None and (before.session is None or before.session.id != after.session.id)
+    if began:
+        assert after.consent is not None and after.consent.version == rules.consent.version, "a session without consent"
+        assert after.pause is None, "a session in a pause"
+    assert after.session is None or after.consent is not None, "a session of somebody who left goes on"
+    if [say for say in says if say.topic == "reminder"]:
+        assert after.consent is not None, "a reminder to somebody who did not agree"
+        assert after.pause is None, "a reminder in a pause"
 
 
 def standing_specs(session: Session) -> Iterator[BoutSpec]:

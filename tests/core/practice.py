@@ -158,6 +158,9 @@ RULES = Rules(
 )
 
 
+AGREED = Consent(RULES.consent.version, MONDAY)
+
+
 def planned(exercise: str, **more: Any) -> Planned:
     """An exercise as planned: its usual form, hovering where it may be, nothing harder opened, its first clock."""
     known = EXERCISES[exercise]
@@ -198,7 +201,7 @@ def client(of: Plan | None, **more: Any) -> Client:
         "people": PEOPLE,
         "joined": (CLIENT, CARER, THERAPIST, CONTACT),
         "briefed": ((CARER, BRIEFING.version),),
-        "consent": Consent(RULES.consent.version, MONDAY),
+        "consent": AGREED,
         "sessions": 3,
         "last_session_at": MONDAY.replace(month=10, day=30),
         "looked_at": MONDAY,
