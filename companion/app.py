@@ -9,11 +9,12 @@ import logging
 import signal
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
+from datetime import datetime
 from pathlib import Path
 from typing import Self
 
 from companion.chat.controls import controls
+from companion.chat.doors import StartLinks
 from companion.chat.outbound import Telegram
 from companion.chat.updates import Updates
 from companion.chat.wire import Wire, connect
@@ -31,19 +32,18 @@ from companion.core.person import Part, Person
 from companion.core.programme import Rules
 from companion.errors import UsedWrong
 from companion.reports.assessor import ChildAssessor
+from companion.runtime.client_rows import add_client, save_client
 from companion.runtime.clock import Clock, RealClock
+from companion.runtime.letting_in import LINK_LIFE, new_link
 from companion.runtime.pace import Limits
 from companion.runtime.routing import PERSON_WAKE_CLASS
 from companion.runtime.runtime import Options, Outside, Runtime
-from companion.runtime.written import Source, write_down
+from companion.runtime.written import Means, Source, write_down
 from companion.settings import Settings
 from companion.store import Store
 from companion.store.transactions import Tx
 
 log = logging.getLogger(__name__)
-
-LINK_LIFE = timedelta(days=14)
-"""A start link that nobody used opens no door after so long."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,10 +100,11 @@ class App:
         self.store = store
         self.wire: Wire = connect(setup.token, setup.api)
         self._assessor = ChildAssessor(store, content.folder, clock)
-        outside = Outside(clock, Telegram(self.wire, clock), texts, self._assessor)
+        doors = StartLinks()
+        outside = Outside(clock, Telegram(self.wire, clock), texts, doors, self._assessor)
         options = Options(controls(texts, texts.languages), Limits(per_second=setup.rate))
         self.runtime = Runtime(store, rules, outside, options)
-        self._updates = Updates(self.wire, self.runtime.handler.receive, self._note, clock)
+        self._updates = Updates(self.wire, self.runtime.handler.receive, self._note, clock, doors.named)
         self._fetching: asyncio.Task[None] | None = None
 
     @classmethod
@@ -222,14 +223,13 @@ async def enrol(store: Store, enrolment: Enrolment, content: Content, clock: Clo
         for client in fresh:
             await _enrol_client(tx, client, rules, now)
         known = [one for one in enrolment.clients if one not in fresh]
-        renewed = [one.id for one in known if await _renew(tx, one, content, now)]
+        renewed = [one.id for one in known if await _renew(tx, one, content, clock)]
         invitations = []
         for one in enrolment.people:
             person = await _enrol_person(tx, one, fresh, rules)
             if person is not None and person.user_id is None:
-                invitation = Invitation(person, clock.token(), now + LINK_LIFE)
-                await tx.add_link(invitation.payload, person.id, invitation.until)
-                invitations.append(invitation)
+                payload = await new_link(tx, person.id, clock, now)
+                invitations.append(Invitation(person, payload, now + LINK_LIFE))
     return Enrolled(tuple(invitations), tuple(one.id for one in known), tuple(renewed))
 
 
@@ -238,13 +238,13 @@ async def _enrol_client(tx: Tx, one: EnrolledClient, rules: Rules, now: datetime
     event = Prescribed(now, one.plan)
     decision = clients.step(client, event, rules)
     client = decision.client
-    await tx.add_client(client, clients.wake_at(client, rules), int(clients.wake_class(client)))
+    await add_client(tx, client, rules, now)
     await tx.journal(f"enrol:{one.id}", Subject("client", one.id), event, decision.effects)
 
 
-async def _renew(tx: Tx, one: EnrolledClient, content: Content, now: datetime) -> bool:
+async def _renew(tx: Tx, one: EnrolledClient, content: Content, clock: Clock) -> bool:
     """Prescribe the plan of the file, if it is another than the client has. The client is told; a session ends as it began."""
-    client = await tx.client(one.id)
+    now, client = clock.now(), await tx.client(one.id)
     assert client is not None
     before = client.plan
     if before is not None and replace(one.plan, version=before.version) == before:
@@ -253,8 +253,9 @@ async def _renew(tx: Tx, one: EnrolledClient, content: Content, now: datetime) -
     rules, subject = content.library.without_number, Subject("client", one.id)
     decision = clients.step(client, event, rules)
     client = decision.client
-    await tx.save_client(client, clients.wake_at(client, rules), int(clients.wake_class(client)))
-    await write_down(tx, Source(subject, (one.id,), now, on_wire=None), decision.effects, content.texts)
+    await save_client(tx, client, clients.wake_at(client, rules), rules, now)
+    means = Means(content.texts, StartLinks(), clock, rules)
+    await write_down(tx, Source(subject, (one.id,), now, on_wire=None), decision.effects, means)
     await tx.journal(f"enrol:{one.id}:{event.plan.version}", subject, event, decision.effects)
     return True
 

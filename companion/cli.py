@@ -16,6 +16,7 @@ from typing import TypeVar
 from telegram.error import InvalidToken, TelegramError
 
 from companion import __version__, app
+from companion.chat.doors import StartLinks
 from companion.chat.wire import connect
 from companion.content import checking, enrolment, hazard_file
 from companion.content.folders import content_dir, folder_of_tests, scenarios_dir
@@ -129,8 +130,9 @@ def _enrol(arguments: argparse.Namespace) -> int:
     for client in done.already:
         what = "has the plan of this file from now on" if client in done.renewed else "was left as they are"
         print(f"{client} is enrolled already and {what}.", file=sys.stderr)
+    doors = StartLinks(bot)
     for one in done.invitations:
-        print(f"{one.person.id} ({one.person.name}, {one.person.role}): https://t.me/{bot}?start={one.payload}")
+        print(f"{one.person.id} ({one.person.name}, {one.person.role}): {doors.link(one.payload)}")
     if done.invitations:
         until = done.invitations[0].until
         print(f"Each link works once, until {until:%Y-%m-%d %H:%M} UTC. Give each person theirs only.", file=sys.stderr)

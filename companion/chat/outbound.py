@@ -10,6 +10,7 @@ from telegram import (
     KeyboardButton,
     LinkPreviewOptions,
     Message,
+    MessageId,
     ReplyKeyboardMarkup,
 )
 from telegram.error import (
@@ -46,6 +47,8 @@ NO_PREVIEW = LinkPreviewOptions(is_disabled=True)
 UNCHANGED = "message is not modified"
 GONE = (
     "message to edit not found",
+    "message to copy not found",
+    "message can't be copied",
     "message can't be edited",
     "message_id_invalid",
     "there is no text in the message to edit",
@@ -73,9 +76,11 @@ class Telegram:
             return Unknown()
         if isinstance(taken, Message):
             return Receipt(taken.message_id, self._taken_at(began, taken))
+        if isinstance(taken, MessageId):
+            return Receipt(taken.message_id, self._clock.now())
         return Receipt(outgoing.message_id or 0, self._clock.now())
 
-    async def _ask(self, outgoing: Outgoing) -> Message | bool:
+    async def _ask(self, outgoing: Outgoing) -> Message | MessageId | bool:
         chat_id, silent = outgoing.chat_id, outgoing.silent
         match outgoing.op:
             case Op.TEXT:
@@ -94,7 +99,12 @@ class Telegram:
                     outgoing.text or None,
                     reply_markup=_under(outgoing),
                     disable_notification=silent,
-                    filename="chart.png",
+                    filename="picture.png",
+                )
+            case Op.COPY:
+                assert outgoing.from_chat is not None and outgoing.message_id is not None, "a copy has an original"
+                return await self._wire.copy_message(
+                    chat_id, outgoing.from_chat, outgoing.message_id, disable_notification=silent
                 )
             case Op.EDIT:
                 return await self._wire.edit_message_text(
@@ -139,7 +149,8 @@ class Telegram:
             return Receipt(outgoing.message_id or 0, self._clock.now())
         if outgoing.message_id is not None and any(told in why for told in GONE):
             return NotThere()
-        if any(told in why for told in SHUT_OUT):
+        # of a copy it may be the other chat that is meant
+        if outgoing.op is not Op.COPY and any(told in why for told in SHUT_OUT):
             return Undeliverable(NoWay.BLOCKED)
         log.error("The platform refused a message (%s): %s", outgoing.op, why)
         return Undeliverable(NoWay.REFUSED)

@@ -27,6 +27,9 @@ log = logging.getLogger(__name__)
 Receive = Callable[[Inbound], Awaitable[ReplyText | None]]
 """Handles one thing that came in, to the commit; rolls back when it raises."""
 
+Meet = Callable[[str], None]
+"""Is told the bot's name, once, before anything is fetched."""
+
 Note = Callable[[int], Awaitable[None]]
 """Writes down that all below this number is behind us."""
 
@@ -43,11 +46,12 @@ NUMBERS_HOLD = timedelta(days=1)
 class Updates:
     """The loop. `run` ends when told to `stop`, or raises UsedWrong when it makes no sense to go on."""
 
-    def __init__(self, wire: Wire, receive: Receive, note: Note, clock: Clock) -> None:
+    def __init__(self, wire: Wire, receive: Receive, note: Note, clock: Clock, meet: Meet | None = None) -> None:
         self._wire = wire
         self._receive = receive
         self._note = note
         self._clock = clock
+        self._meet = meet
         self._next: int | None = None
         self._heard_at: datetime | None = None
         self._poll: asyncio.Task[list[Any]] | None = None
@@ -80,6 +84,9 @@ class Updates:
             self._poll.cancel()
 
     async def _round(self) -> None:
+        if self._meet is not None:
+            self._meet((await self._wire.get_me()).username or "")
+            self._meet = None
         batch = await self._fetch()
         if not batch:
             self._forget_an_old_number()

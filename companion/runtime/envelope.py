@@ -26,7 +26,7 @@ class NoChat:
 
 @dataclass(frozen=True, slots=True)
 class NothingToDo:
-    """There are no buttons to take off any more."""
+    """There are no buttons to take off any more, or nothing to copy."""
 
 
 async def outgoing(phones: Phones, row: OutboxRow) -> Outgoing | NoChat | NothingToDo:
@@ -38,6 +38,8 @@ async def outgoing(phones: Phones, row: OutboxRow) -> Outgoing | NoChat | Nothin
     if row.clears:
         message_id = row.message_id or await _card_with_buttons(phones, row)
         return NothingToDo() if message_id is None else Outgoing(Op.CLEAR, chat_id, message_id=message_id)
+    if row.copy_of is not None:
+        return await _copy(phones, row, chat_id)
     if row.photo is not None:
         return Outgoing(Op.PHOTO, chat_id, row.text, row.buttons, silent=row.silent, photo=row.photo)
     message_id = await card_in_place(phones, row.person_id, row.card) if row.put is Put.IN_PLACE else None
@@ -57,6 +59,13 @@ async def card_in_place(phones: Phones, person_id: str, card: str | None) -> int
 async def _card_with_buttons(phones: Phones, row: OutboxRow) -> int | None:
     known = await phones.card(row.person_id, row.card) if row.card is not None else None
     return known.message_id if known is not None and known.has_buttons else None
+
+
+async def _copy(phones: Phones, row: OutboxRow, chat_id: int) -> Outgoing | NothingToDo:
+    source = await phones.person(row.copy_from) if row.copy_from is not None else None
+    if source is None or source.user_id is None:
+        return NothingToDo()
+    return Outgoing(Op.COPY, chat_id, message_id=row.copy_of, silent=row.silent, from_chat=source.user_id)
 
 
 def _layout(labels: tuple[str, ...]) -> tuple[tuple[str, ...], ...]:

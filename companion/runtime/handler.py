@@ -18,12 +18,13 @@ from companion.core.effects import Effect, Subject, words
 from companion.core.events import Control, Event, Woke
 from companion.core.person import Person
 from companion.core.programme import Rules
+from companion.runtime.client_rows import save_client
 from companion.runtime.clock import Clock
 from companion.runtime.mishap import told
 from companion.runtime.plain_lines import PlainLines
 from companion.runtime.routing import PERSON_WAKE_CLASS, LinkTaken, Router, ToHandle, ToTell
-from companion.runtime.transport import Inbound, InPress, Renderer, ReplyText
-from companion.runtime.written import Source, Written, write_down
+from companion.runtime.transport import Doors, Inbound, InPress, Renderer, ReplyText
+from companion.runtime.written import Means, Source, Written, write_down
 from companion.store import OutboxRow, Store
 from companion.store.errors import AlreadyHandled, DatabaseUnusable
 from companion.store.transactions import Tx
@@ -89,6 +90,7 @@ class Handler:
     store: Store
     rules: Rules
     renderer: Renderer
+    doors: Doors
     clock: Clock
     controls: Mapping[str, Control]
     watchers: list[Watcher] = field(default_factory=list)
@@ -191,8 +193,8 @@ class Handler:
         decision = clients.step(client, event, self.rules)
         client = decision.client
         wake_at = _moved_on(event, key, clients.wake_at(client, self.rules))
-        await tx.save_client(client, wake_at, int(clients.wake_class(client)))
         source = Source(subject, (client.id,), self.clock.now(), self.on_wire)
+        await save_client(tx, client, wake_at, self.rules, source.at)
         written = await self._write(tx, source, event, key, decision.effects)
         return _Done(decision, written, Change(wake_at, client, written.said, written.asked_report))
 
@@ -209,7 +211,8 @@ class Handler:
         return _Done(decision, written, Change(wake_at, None, written.said, written.asked_report))
 
     async def _write(self, tx: Tx, source: Source, event: Event, key: str, effects: tuple[Effect, ...]) -> Written:
-        written = await write_down(tx, source, effects, self.renderer)
+        means = Means(self.renderer, self.doors, self.clock, self.rules)
+        written = await write_down(tx, source, effects, means)
         await tx.journal(key, source.subject, event, effects)
         return written
 

@@ -236,7 +236,7 @@ def _ends_countdown(row: OutboxRow, sent: Outgoing, card: str | None) -> bool:
     """Whether a message puts an end to the countdown on `card` of its chat. A change of the very card does not: the
     countdown was read off the state that also wrote this change, or off a newer one."""
     match sent.op:
-        case Op.TEXT | Op.PHOTO:
+        case Op.TEXT | Op.PHOTO | Op.COPY:
             return True
         case Op.EDIT:
             return row.card != card

@@ -22,7 +22,7 @@ from companion.runtime.mishap import told
 from companion.runtime.outbox import Outbox
 from companion.runtime.pace import Limits, Pace
 from companion.runtime.settling import OperatorHook, Settling, tell_log
-from companion.runtime.transport import Assessor, Renderer, Transport
+from companion.runtime.transport import Assessor, Doors, Renderer, Transport
 from companion.store import Store
 
 log = logging.getLogger(__name__)
@@ -34,11 +34,12 @@ class LoopBroken(CompanionError):
 
 @dataclass(frozen=True, slots=True)
 class Outside:
-    """Everything that is not ours to do: time, sending, words, charts."""
+    """Everything that is not ours to do: time, sending, words, links, charts."""
 
     clock: Clock
     transport: Transport
     renderer: Renderer
+    doors: Doors
     assessor: Assessor
 
 
@@ -66,7 +67,7 @@ class Runtime:
     """Made from a store and the outside; `handler` takes what comes in."""
 
     def __init__(self, store: Store, rules: Rules, outside: Outside, options: Options) -> None:
-        self.handler = Handler(store, rules, outside.renderer, outside.clock, options.controls, [self])
+        self.handler = Handler(store, rules, outside.renderer, outside.doors, outside.clock, options.controls, [self])
         self._alarms = Alarms(self.handler)
         settling = Settling(store, self.handler, outside.clock, options.hook)
         self._outbox = Outbox(settling, outside.transport, Pace(options.limits), self._alarms.eased)

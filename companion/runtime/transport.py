@@ -18,6 +18,7 @@ class Op(StrEnum):
 
     TEXT = "text"
     PHOTO = "photo"
+    COPY = "copy"
     EDIT = "edit"
     CLEAR = "clear"
 
@@ -28,8 +29,8 @@ class Outgoing:
 
     `rows` are buttons under the message, one to a row, as (label, what a press means); EDIT replaces the buttons
     too, so it carries all that shall remain. `fixed_row` are the labels of the persistent row of controls, row by
-    row; only a TEXT without buttons lays it. `message_id` names the message for EDIT and CLEAR. `photo` is a PNG,
-    `text` its caption.
+    row; only a TEXT without buttons lays it. `message_id` names the message for EDIT and CLEAR, and for COPY the one in
+    `from_chat` that is copied. `photo` is a PNG, `text` its caption.
     """
 
     op: Op
@@ -40,6 +41,7 @@ class Outgoing:
     message_id: int | None = None
     silent: bool = False
     photo: bytes | None = None
+    from_chat: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +76,7 @@ class Undeliverable:
 
 @dataclass(frozen=True, slots=True)
 class NotThere:
-    """The message to edit is gone or can not be edited. Nothing was changed."""
+    """The message to edit or to copy is gone, or can not be edited. Nothing was changed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +105,18 @@ class Renderer(Protocol):
 
     def text(self, words: Words, language: str) -> str:
         """The words in that language. Raises when a key or a parameter is missing: a fault of content."""
+        ...
+
+
+class Doors(Protocol):
+    """How somebody gets in: links that the chat platform opens, once."""
+
+    def link(self, payload: str) -> str:
+        """The link that starts a chat with the bot, with this payload. LookupError before the bot's name is known."""
+        ...
+
+    def picture(self, link: str) -> bytes:
+        """The same link as a picture (PNG) for the camera of another phone."""
         ...
 
 

@@ -24,8 +24,11 @@ from companion.core.effects import (
     Urgency,
     Words,
 )
-from companion.core.events import Press
-from companion.runtime.transport import Renderer
+from companion.core.events import Found, Press
+from companion.core.programme import Rules
+from companion.runtime.clock import Clock
+from companion.runtime.letting_in import enrol, invite
+from companion.runtime.transport import Doors, Renderer
 from companion.store import OutboxRow
 from companion.store.transactions import Tx
 
@@ -58,7 +61,17 @@ class Source:
         return self.subject.id if self.subject.aggregate == "client" else None
 
 
-async def write_down(tx: Tx, source: Source, effects: Sequence[Effect], renderer: Renderer) -> Written:
+@dataclass(frozen=True, slots=True)
+class Means:
+    """What effects are written down with."""
+
+    renderer: Renderer
+    doors: Doors
+    clock: Clock
+    rules: Rules
+
+
+async def write_down(tx: Tx, source: Source, effects: Sequence[Effect], means: Means) -> Written:
     """Write all effects of one event. Raises what rendering raises; then nothing of the event may stay."""
     written = Written()
     languages: dict[PersonId, str] = {}
@@ -66,7 +79,7 @@ async def write_down(tx: Tx, source: Source, effects: Sequence[Effect], renderer
         match effect:
             case Say():
                 language = await _language(tx, effect.to, languages)
-                await tx.put_outbox(_message(source, effect, renderer, language))
+                await tx.put_outbox(_message(source, effect, means.renderer, language))
                 written.said = True
             case ClearButtons():
                 await tx.put_outbox(_clearing(source, effect))
@@ -83,11 +96,28 @@ async def write_down(tx: Tx, source: Source, effects: Sequence[Effect], renderer
                 written.passed = True
             case Reply():
                 written.reply = effect.words or written.reply
-            case Enrol() | Invite() | LookUp() | PassOn():
-                raise NotImplementedError
+            case Enrol():
+                await enrol(tx, effect, means.rules, source.at)
+            case Invite():
+                await invite(tx, effect, source.subject, (means.renderer, means.doors, means.clock), source.at)
+                written.said = True
+            case LookUp():
+                await _look_up(tx, source, effect)
+                written.passed = True
+            case PassOn():
+                await tx.put_outbox(_copy(source, effect))
+                written.said = True
             case _:
                 assert_never(effect)
     return written
+
+
+async def _look_up(tx: Tx, source: Source, effect: LookUp) -> None:
+    if source.subject.aggregate != "person":
+        raise LookupError("only a person's own row looks a list up")
+    look = tx.caseload if effect.what == "caseload" else tx.colleagues
+    page = await look(source.subject.id, effect.first)
+    await tx.put_pass(source.subject, Found(source.at, effect.what, effect.first, page.total, page.entries))
 
 
 async def _take_back(tx: Tx, source: Source, effect: TakeBack) -> None:
@@ -142,6 +172,19 @@ def _message(source: Source, say: Say, renderer: Renderer, language: str) -> Out
         silent=say.silent,
         not_after=say.not_after,
         tag=say.tag,
+    )
+
+
+def _copy(source: Source, copied: PassOn) -> OutboxRow:
+    return OutboxRow(
+        subject=source.subject,
+        person_id=copied.to,
+        client_id=source.client,
+        created_at=source.at,
+        urgency=copied.urgency,
+        topic=copied.topic,
+        copy_of=copied.message_id,
+        copy_from=copied.by,
     )
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
+from companion.core.care import Consent
 from companion.core.client import Client, People
 from companion.core.effects import Subject, Urgency, Words
 from companion.core.events import Control
@@ -47,6 +48,7 @@ class HandClock:
         self._parked: dict[str, Parked] = {}
         self._came = asyncio.Event()
         self._seeds = iter(range(1, 1_000_000))
+        self.tokens: list[str] = []
 
     def now(self) -> datetime:
         return self._now
@@ -70,7 +72,7 @@ class HandClock:
         return next(self._seeds)
 
     def token(self) -> str:
-        return "invented-payload"
+        return self.tokens.pop() if self.tokens else "invented-payload"
 
     async def quiet(self) -> None:
         """Let every loop do what it can do now."""
@@ -155,6 +157,16 @@ class Spelled:
         return f"{words.key}[{params}]" if params else words.key
 
 
+class Knockers:
+    """Links that open nothing, and their pictures."""
+
+    def link(self, payload: str) -> str:
+        return f"https://door.example/{payload}"
+
+    def picture(self, link: str) -> bytes:
+        return f"picture of {link}".encode()
+
+
 class Draughtsman:
     """Draws nothing much, or fails as often as told."""
 
@@ -190,7 +202,7 @@ class World:
         self.platform = Platform(self.clock)
         self.draughtsman = Draughtsman()
         self.stuck: list[StuckAlert] = []
-        outside = Outside(self.clock, self.platform, Spelled(), self.draughtsman)
+        outside = Outside(self.clock, self.platform, Spelled(), Knockers(), self.draughtsman)
         self.runtime = Runtime(store, RULES, outside, Options(CONTROLS, limits, self.stuck.append))
 
     @classmethod
@@ -227,8 +239,9 @@ ADA = Person("ada", Part.CLIENT, "Ada", "Europe/London", ("c1",), user_id=11)
 BEN = Person("ben", Part.CARER, "Ben", "Europe/London", ("c1",), user_id=12)
 CEM = Person("cem", Part.CLIENT, "Cem", "Europe/London", ("c2",), user_id=21)
 TESS = Person("tess", Part.THERAPIST, "Tess", "Europe/London", ("c1", "c2"), user_id=90)
-CARE_OF_ADA = Client("c1", "Ada", "Europe/London", People("ada", "tess", "ben"), START, START)
-CARE_OF_CEM = Client("c2", "Cem", "Europe/London", People("cem", "tess"), START, START)
+AGREED = Consent("1", START)
+CARE_OF_ADA = Client("c1", "Ada", "Europe/London", People("ada", "tess", "ben"), START, START, consent=AGREED)
+CARE_OF_CEM = Client("c2", "Cem", "Europe/London", People("cem", "tess"), START, START, consent=AGREED)
 CLIENT_OF = {"ada": "c1", "ben": "c1", "cem": "c2", "tess": "c1"}
 
 BLANK = OutboxRow(

@@ -14,7 +14,7 @@ from companion.core.programme import Rules
 from companion.runtime.alarms import JOB, MOST_UNSENT_REMINDERS, Alarms
 from companion.runtime.clock import RealClock
 from companion.runtime.handler import Handler
-from tests.runtime.hands import CARE_OF_ADA, CONTROLS, RULES, START, Spelled, World, at
+from tests.runtime.hands import CARE_OF_ADA, CONTROLS, RULES, START, Knockers, Spelled, World, at
 
 
 @dataclass
@@ -171,7 +171,7 @@ async def test_on_the_real_clock_the_scheduler_rings_when_the_next_alarm_is_due(
     """Nothing else would: without the scheduler the loop looks again after 30 seconds only."""
     await world.runtime.stop()
     clock = RealClock()
-    alarms = Alarms(Handler(world.store, RULES, Spelled(), clock, CONTROLS))
+    alarms = Alarms(Handler(world.store, RULES, Spelled(), Knockers(), clock, CONTROLS))
     due = clock.now() + timedelta(milliseconds=200)
     async with world.store.writing() as tx:
         await tx.add_client(replace(CARE_OF_ADA, id="a"), due, 0)
@@ -188,7 +188,7 @@ async def test_on_the_real_clock_the_scheduler_rings_when_the_next_alarm_is_due(
 
 
 async def test_on_the_real_clock_a_job_planned_in_the_past_still_rings(world: World) -> None:
-    alarms = Alarms(Handler(world.store, RULES, Spelled(), RealClock(), CONTROLS))
+    alarms = Alarms(Handler(world.store, RULES, Spelled(), Knockers(), RealClock(), CONTROLS))
     alarms.scheduler.start()
     alarms.plan(datetime(2020, 1, 1, tzinfo=UTC))
     async with asyncio.timeout(10):

@@ -14,6 +14,7 @@ welcome-contact = Hello { $name }. You are a next contact: you get a red flag th
 typed-therapist = This chat takes buttons only; nothing was changed. Charts come weekly, red flags at once.
 left-therapist = { $name }: { $who } can not be reached in this chat any more (blocked or left).
 report-failed = The chart for { $first } to { $last } could not be drawn. The record is kept; ask the operator.
+invitation-picture = The same link, to scan with the camera of their phone.
 
 ## Sessions
 
