@@ -33,6 +33,8 @@ from companion.core import (
     prescribed,
     proposals,
     talk,
+    visited,
+    weekly,
 )
 from companion.core.care import Client, Day, People
 from companion.core.closing import end_early, session_over
@@ -42,6 +44,7 @@ from companion.core.events import (
     Assigned,
     BaselineTaken,
     Briefed,
+    ChartDue,
     Consented,
     Control,
     Controlled,
@@ -132,7 +135,7 @@ def _told(turn: Turn, event: ToClient) -> None:
         case Briefed():
             carers.briefed(turn, event)
         case BaselineTaken():
-            if client.plan is not None:
+            if turn.client.plan is not None:
                 _woke(turn, Woke(event.at, event.seed))
             visited.baseline_taken(turn, event)
         case HandedOver():
@@ -141,6 +144,8 @@ def _told(turn: Turn, event: ToClient) -> None:
             assigning.cover_agreed(turn, event)
         case DutySet():
             assigning.duty_set(turn, event)
+        case ChartDue():
+            weekly.chart_due(turn, event)
         case _:
             assert_never(event)
 
@@ -231,7 +236,6 @@ def _moments(client: Client, rules: Rules) -> dict[str, datetime]:
         practice = next_due(client.plan.practice, client.zone, client.looked_at, client.quiet)
         if practice is not None and not client.plan.over(local_day(practice, client.zone)):
             moments["practice"] = practice
-        moments["report"] = next_report(client.plan.report, client.reported_at)
     return moments
 
 
@@ -250,20 +254,6 @@ def _woke(turn: Turn, event: Woke) -> None:
             _DUE[what](turn, moment)
 
 
-def _report_due(turn: Turn, moment: datetime) -> None:
-    """The weekly chart. After a long outage only the newest week is drawn: the others are in the records."""
-    client = turn.client
-    assert client.plan is not None
-    turn.set(reported_at=moment)
-    if next_report(client.plan.report, moment) > turn.at:
-        zone = client.plan.report.zone
-        first, last = reported_week(moment, zone)
-        if client.since is None or last >= local_day(client.since, zone):  # a week before the first plan has no chart
-            turn.effects.append(Report(client.people.therapist, first, last))
-        if client.hold is not None:
-            alerts.waiting(turn)
-
-
 _DUE: dict[str, Callable[[Turn, datetime], None]] = {
     "practice": days.practice_due,
     "again": days.remind_again,
@@ -272,7 +262,6 @@ _DUE: dict[str, Callable[[Turn, datetime], None]] = {
     "plan": prescribed.ended,
     "list": lambda turn, moment: turn.set(listed_at=moment),
     "proposal": lambda turn, _: proposals.asked_again(turn),
-    "report": _report_due,
     "cover_start": lambda turn, moment: assigning.begin_cover(turn),
     "cover_end": lambda turn, moment: assigning.end_cover(turn),
 }

@@ -28,6 +28,9 @@ def begin(turn: PersonTurn) -> None:
     draft = _draft(turn, None)
     if draft is None:
         _start(turn, None)
+    elif not draft.answers:
+        turn.open(draft)
+        _show(turn, draft)
     else:
         _offer(turn, draft)
 
@@ -93,9 +96,9 @@ def typed(turn: PersonTurn, event: Typed, dialogue: Enrolling) -> bool:
 
 
 def _draft(turn: PersonTurn, client: str | None) -> Enrolling | None:
-    """The newest draft with an answer in it: of that client's baseline, None: of a new client."""
+    """The newest draft that is not written down: of that client's baseline, None: of a new client."""
     found: list[Dialogue | None] = [turn.person.dialogue, *reversed(turn.person.drafts)]
-    drafts = [one for one in found if isinstance(one, Enrolling) and one.answers and one.at != PRESCRIBE]
+    drafts = [one for one in found if isinstance(one, Enrolling) and one.at != PRESCRIBE]
     return next((one for one in drafts if (one.facts.client if one.facts else None) == client), None)
 
 
@@ -122,7 +125,12 @@ def _offer(turn: PersonTurn, draft: Enrolling) -> None:
 
 
 def _go(turn: PersonTurn, dialogue: Enrolling, moved: Moved) -> None:
-    dialogue = replace(dialogue, at=moved.at, answers=visit.tidy(moved.answers, _visit(turn, dialogue)))
+    asked = _visit(turn, dialogue)
+    kept = visit.tidy(moved.answers, asked)
+    answers = dict(kept)
+    # an answer may bring a question that must be answered too
+    at = visit.questions(answers, asked).screen(moved.at, answers).at
+    dialogue = replace(dialogue, at=at, answers=kept)
     turn.set(dialogue=dialogue)
     _show(turn, dialogue)
 

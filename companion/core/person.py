@@ -98,6 +98,7 @@ def _joined(turn: PersonTurn, event: Joined) -> None:
     _pass_on(turn, event)
     if person.role is Part.CARER:
         briefing.joined(turn, event)
+    digest.joined(turn)
 
 
 def _released(turn: PersonTurn, event: Released) -> None:
@@ -136,6 +137,8 @@ def _found(turn: PersonTurn, event: Found) -> None:
         return
     if event.what == "colleagues":
         handing_over.found(turn, event)
+    elif event.what in ("digest", "others"):
+        digest.found(turn, event)
     else:
         desk.found(turn, event)
 
@@ -150,6 +153,8 @@ def _pressed(turn: PersonTurn, event: Pressed) -> None:
         turn.reply(words("press-not-yours"))
     elif (press.scope, press.step, press.choice) == briefing.OPEN:
         briefing.open_pressed(turn)
+    elif press.scope == "desk" and press.step == "charts":
+        digest.pressed(turn, event)
     elif press.scope == "desk":
         desk.pressed(turn, event)
     elif dialogue is None or press.scope != dialogue.id:

@@ -105,7 +105,10 @@ class Questionnaire:
     # --- what is shown ------------------------------------------------------------------------------------
 
     def screen(self, at: str, answers: Answers) -> Screen:
-        """The screen at that place. A place that is no more (content changed) is where to go on."""
+        """The screen at that place; its `at` is where the phone is then.
+
+        A place that is no more, or that stands behind a question that must be answered, is where to go on.
+        """
         question = self.find(at)
         if question is not None:
             return self._question(question, answers)

@@ -146,7 +146,7 @@ class _Writer:
                 Ask(
                     f"{prefix}.{sign}",
                     to,
-                    (words(f"sign-{key(sign)}", person=person, name=self.how.name),),
+                    (words(f"sign-{key(sign)}", person=person, name=self.how.name), *self._usual(sign, person)),
                     (same, Choice("different", words("b-different"), facts=(f"sign.{sign}", *extra))),
                     card=card,
                     patience=patience if doubt or not first else None,
@@ -247,17 +247,22 @@ class _Writer:
         return steps
 
     def _one_look(self, name: str, then: str | None) -> Ask:
-        signs = tuple(words(f"sign-{key(sign)}.short") for sign in self.how.signs)
-        listed = tuple(words("sign-row", sign=sign) for sign in signs)
+        signs = tuple((sign, words(f"sign-{key(sign)}.short")) for sign in self.how.signs)
+        listed = tuple(words("usual-row" if one in self.how.usual else "sign-row", sign=said) for one, said in signs)
         same = Choice("same", words("b-same"), go=then)
         different = Choice("different", words("b-different"), go="unsure")
         return Ask(name, self.how.phone, (words("how-are-you"), *listed), (same, different))
+
+    def _usual(self, sign: str, person: str) -> tuple[Words, ...]:
+        """Beside a sign that is usual for this client, only worse than that counts."""
+        return (words("usual-asked", person=person),) if sign in self.how.usual else ()
 
     def _place(self) -> tuple[Words, ...]:
         place = self.plan.place
         return (
             words("place-title"),
-            words(f"place-support-{key(place.support)}"),
+            words(f"place-support-{key(place.support)}", side=place.side),
+            *((words("place-called", name=place.name),) if place.name else ()),
             *((words("place-chair"),) if place.chair_behind else ()),
             words("place-floor"),
             words(f"place-footwear-{key(place.footwear)}"),

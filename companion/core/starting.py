@@ -32,6 +32,10 @@ def start_session(turn: Turn) -> None:
     if client.plan is None or not in_library(client.plan, turn.rules.exercises):
         turn.say(to, words("no-plan"), **ANSWER)
         return
+    if client.plan.over(turn.today):
+        therapist = client.people.name(client.people.therapist)
+        turn.say(to, words("plan-over"), words("plan-over-next", therapist=therapist), **ANSWER)
+        return
     carer = carers.carer_phone(client)
     must_read_first = carers.must_read_first(client, turn.rules)
     how = How(
@@ -47,6 +51,7 @@ def start_session(turn: Turn) -> None:
         done=frozenset(client.done if client.done_day == turn.today else ()),
         confidence=_asks_confidence(turn),
         briefed=not must_read_first,
+        usual=client.baseline.deficits if client.baseline is not None else (),
     )
     script = compile_session(client.plan, turn.rules.exercises, how)
     if not script.bouts:

@@ -79,12 +79,15 @@ def _home(answers: Answers, visit: Visit) -> tuple[Question, ...]:
     splint = answers.get("orthosis") in ("ankle_free", "ankle_blocked")
     supports = ("worktop", "sink", "rail", "heavy_table", "sturdy_chair")
     phones = (Question("phones", ("two", "shared"), "two", HOME),) if _has_carer(answers, visit) else ()
+    # one good hand holds on beside it, on the stronger side; only two can face it
+    two_hands = answers.get("tap_hand") == BOTH_HANDS
+    side = (Question("support_side", ("stronger", "front"), "stronger", HOME),) if two_hands else ()
     here = {"same": words("baseline-zone-same", zone=visit.zone)}
     return (
         Question("footwear", ("shoes", "shoes_orthosis", "barefoot"), "shoes_orthosis" if splint else "shoes", HOME),
         Question("support", supports, "worktop", HOME),
         Question("support_name", (NONE,), NONE, HOME, call_name),
-        Question("support_side", ("stronger", "front"), "stronger", HOME),
+        *side,
         Question("into_place", ("10", "20", "30"), "20", HOME),
         *phones,
         Question("zone", ("same",), "same", HOME, zone_name, labels=here),
@@ -168,7 +171,7 @@ def baseline_of(filled: Answers) -> Baseline:
         footwear=filled["footwear"],
         support=filled["support"],
         support_name="" if named == NONE else named,
-        support_side=filled["support_side"],
+        support_side=filled.get("support_side", "stronger"),
         deficits=_several(filled["deficits"]),
         vision=filled["vision"],
         hearing=filled["hearing"],

@@ -4,6 +4,7 @@ holding the weak arm; carers are briefed before the first session; the plan name
 
 import pytest
 
+from companion.core.effects import words
 from companion.core.events import Joined
 from companion.core.programme import Posture
 from tests.core.practice import CARER
@@ -20,8 +21,7 @@ SUPPORTS = [key for key in TEXTS.keys("en") if key.startswith("place-support-")]
 
 @pytest.mark.parametrize("key", SUPPORTS)
 def test_every_support_is_set_up_on_the_stronger_side(key: str) -> None:
-    (reading,) = TEXTS.readings(key, "en")
-    assert "on your stronger side" in reading
+    assert "on your stronger side" in TEXTS.text(words(key, side="stronger"), "en")
 
 
 @pytest.mark.parametrize("key", ["place-support-heavy-table", "place-support-sturdy-chair"])

@@ -165,3 +165,9 @@ b-enrol-prescribe = Prescribe now
 b-enrol-not-now = Not now
 enrol-later = { $name } has no plan yet. You find it on the client's page.
 b-enrol-page = { $name }
+
+## A baseline taken anew, where there is a plan
+
+baseline-plan = { $name }: the plan follows the new baseline, version { $version }, at once. What the baseline rules out is not offered.
+baseline-plan-against = { $count } of the plan contradict the baseline: open the plan and change it.
+baseline-not-theirs = You do not see to { $name } any more. The baseline was not kept.

@@ -1,10 +1,27 @@
 ### The client's own place, and how the hand is used. Keys of the plan: support and footwear.
 
-place-support-worktop = Worktop on your stronger side.
-place-support-sink = Kitchen sink on your stronger side.
-place-support-rail = Fixed rail on your stronger side.
-place-support-heavy-table = Heavy table on your stronger side. It must not move.
-place-support-sturdy-chair = Sturdy chair on your stronger side. It must not move.
+place-support-worktop = Worktop { $side ->
+        [front] in front of you
+       *[stronger] on your stronger side
+    }.
+place-support-sink = Kitchen sink { $side ->
+        [front] in front of you
+       *[stronger] on your stronger side
+    }.
+place-support-rail = Fixed rail { $side ->
+        [front] in front of you
+       *[stronger] on your stronger side
+    }.
+place-support-heavy-table = Heavy table { $side ->
+        [front] in front of you
+       *[stronger] on your stronger side
+    }. It must not move.
+place-support-sturdy-chair = Sturdy chair { $side ->
+        [front] in front of you
+       *[stronger] on your stronger side
+    }. It must not move.
+
+place-called = You call it { $name }.
 
 place-footwear-barefoot = Bare feet, as planned. Floor dry.
 place-footwear-shoes = Shoes on, as planned.

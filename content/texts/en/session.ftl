@@ -16,6 +16,7 @@ not-today-kind = Rest well.
 
 how-are-you = Is one of these new, or worse than usual?
 sign-row = · { $sign }
+usual-row = · { $sign }: worse than your usual
 b-same = Same as usual
 b-different = Different, or not sure
 unsure-today = No practice today. Rest, with somebody near.

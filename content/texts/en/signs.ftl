@@ -56,3 +56,10 @@ sign-calf = { $person ->
     } Watch for one swollen, hot or sore calf.
     .short = Calves
     .title = calf swollen, hot or sore: different or not sure
+
+## What is usual for this client: there, only worse than that counts.
+
+usual-asked = { $person ->
+        [they] Some of this is usual for them.
+       *[you] Some of this is usual for you.
+    } Watch for worse than that.

@@ -1,0 +1,77 @@
+"""What a visit brings to a client's care: the baseline is kept and recorded, and the plan that there is is fitted to it.
+
+The fitted plan holds at once, also where it contradicts itself by now: what the baseline rules out is not offered, so it is
+never harder than before. The therapist is told what contradicts.
+"""
+
+from dataclasses import replace
+
+from companion.core.baseline import About, Baseline
+from companion.core.care import seeing
+from companion.core.effects import Button, Pass, Subject, words
+from companion.core.events import BaselineTaken, Press, Released
+from companion.core.intake import fit, supervision_of
+from companion.core.observations import BaselineNoted
+from companion.core.plan_rules import judge, refused
+from companion.core.prescribed import prescribe
+from companion.core.turn import ANSWER, Turn
+
+
+def baseline_taken(turn: Turn, event: BaselineTaken) -> None:
+    """The newest baseline holds. Only who sees to the client can have taken it."""
+    client, baseline = turn.client, event.baseline
+    if event.by not in seeing(client, turn.at):
+        turn.say(event.by, words("baseline-not-theirs", name=client.name), **ANSWER)
+        return
+    before = client.baseline
+    turn.set(baseline=baseline, joined=tuple(dict.fromkeys((*client.joined, event.by))))
+    if before is None or before.shared_phone != baseline.shared_phone:
+        turn.set(shared_phone=baseline.shared_phone)
+    turn.record(BaselineNoted(turn.at, event.by, baseline))
+    if event.about is not None:
+        _keep(turn, event.about)
+    _refit(turn, event.by, before, baseline)
+
+
+def _keep(turn: Turn, about: About) -> None:
+    """Names, zone, quiet hours, and who is told of alerts. A carer who is there is not taken away here."""
+    client = turn.client
+    people = client.people
+    named = {**dict(people.names), people.client: about.name, **dict(about.contacts)}
+    if about.carer is not None and people.carer in (None, about.carer[0]):
+        named[about.carer[0]] = about.carer[1]
+        people = replace(people, carer=about.carer[0])
+    contacts = tuple(contact for contact, _ in about.contacts)
+    for gone in people.contacts:
+        if gone not in (*contacts, people.carer, *seeing(client, turn.at)):
+            turn.effects.append(Pass(Subject("person", gone), Released(turn.at, client.id)))
+    people = replace(people, contacts=contacts, names=tuple(named.items()))
+    turn.set(name=about.name, zone=about.zone, quiet=about.quiet, people=people)
+
+
+def _refit(turn: Turn, by: str, before: Baseline | None, baseline: Baseline) -> None:
+    plan = turn.client.plan
+    if plan is None:
+        return
+    fitted = fit(plan, baseline)
+    if before is not None and before.supervision != baseline.supervision:
+        fitted = replace(fitted, supervision=supervision_of(baseline))
+    if fitted == plan:
+        return
+    if turn.client.discharged_at is not None:
+        turn.set(plan=replace(fitted, version=plan.version + 1))  # only a new plan opens the practice again
+        return
+    prescribe(turn, replace(fitted, version=plan.version + 1), by, "visit")
+    _tell(turn)
+
+
+def _tell(turn: Turn) -> None:
+    """Every therapist who sees to the client hears of the new version, and of what in it can not be done any more."""
+    client = turn.client
+    assert client.plan is not None
+    against = refused(judge(client.plan, turn.rules, client.people.carer is not None))
+    lines = [words("baseline-plan", name=client.name, version=client.plan.version)]
+    lines += [words("baseline-plan-against", count=len(against))] if against else []
+    page = Button(words("b-enrol-page", name=client.name), Press(client.id, "page", "open", "open"))
+    for therapist in seeing(client, turn.at):
+        turn.say(therapist, *lines, buttons=(page,), **ANSWER)
