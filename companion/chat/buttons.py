@@ -46,6 +46,11 @@ NAMES = [
     # the therapist's list of clients, a client's page, a proposal
     "list", "page", "plan", "chart", "words", "history", "baseline", "links", "link", "hand_over", "cover", "discharge",
     "proposal",
+    # the therapist's digest
+    "charts", "others",
+    # calls under a red flag, hours and deputies, handing on, discharge
+    "reached", "not_reached", "with_them", "menu", "days", "times", "digest_day", "digest_time", "close", "pick",
+    "who", "when", "dates", "today_only", "tomorrow_only", "end_cover", "no_hours", "no_deputy", "no_digest",
 ]
 # fmt: on
 PLACES = {name: f"{CODED}{place}" for place, name in enumerate(NAMES)}

@@ -1,37 +1,43 @@
 """Red flags in the life of a client: emergency words first, everything taken back, people told, held until lifted.
 
-    raised -> (repeats, next contacts) -> acknowledged by the therapist -> lifted by the therapist, with a reason
+    raised -> (repeats, next contacts) -> acknowledged by a therapist -> lifted by a therapist, with a reason (`lifting.py`)
     fell   -> up and safe? -> asked again -> next contact -> therapist again; open until a person closes it
 
-The companion says who was told, and that it can not call for help itself.
+The companion says who was told, and that it can not call for help itself (`alert_words.py`).
 """
 
 from dataclasses import replace
 from datetime import datetime, timedelta
 
-from companion.core.blocks import key
-from companion.core.care import Client, Fall, Hold
-from companion.core.effects import Button, ClearButtons, PersonId, Put, TakeBack, Words, words
-from companion.core.events import Pressed
-from companion.core.observations import (
-    Ending,
-    FallKind,
-    FallReported,
-    FlagAcknowledged,
-    FlagLifted,
-    FlagRaised,
-    Quality,
+from companion.core import lifting
+from companion.core.alert_words import (
+    alert,
+    alert_all,
+    answers,
+    asked,
+    during,
+    emergency_words,
+    named,
+    put_question,
+    reached,
+    reported,
+    spoken,
+    tag,
+    told,
+    told_at_once,
+    whom,
 )
+from companion.core.care import Client, Fall, Hold, seeing, watching
+from companion.core.duty import next_work
+from companion.core.effects import PersonId, Put, TakeBack, Words, words
+from companion.core.events import Arrived, Lost, Pressed
+from companion.core.observations import Ending, FallKind, FallReported, FlagRaised, Quality
 from companion.core.programme import FlagRule, Level, Rhythm, Rules
 from companion.core.red_flags import GRAVITY, known_facts, screen
-from companion.core.schedule import clock_text
-from companion.core.script import emergency
 from companion.core.session import interrupt
 from companion.core.turn import ALERT, Turn
 
-LAST_SESSIONS = 3
 FALL_ASKED_MOST = 2
-NAMED = ("still_down", "head_knock", "head_unsure")
 
 
 def raise_flag(turn: Turn, facts: tuple[str, ...], by: PersonId, ask: str | None = None) -> None:
@@ -45,33 +51,34 @@ def raise_flag(turn: Turn, facts: tuple[str, ...], by: PersonId, ask: str | None
     known = known_facts(client.plan)
     everything = tuple(dict.fromkeys((*(old.facts if old else ()), *facts)))
     rule = screen({*everything, *known}, turn.rules) or FlagRule("unlisted", Level.URGENT, frozenset())
+    under_way = during(client.session, turn.at) if client.session is not None else None
     _stop_everything(turn, facts)
-    _emergency_words(turn, by, ask, facts, _named(rule, facts))
+    emergency_words(turn, by, ask is not None, facts, named(rule, facts))
     if old is None:
-        hold = Hold(turn.number("f"), rule.id, rule.level, everything, by, turn.at)
+        hold = reported(Hold(turn.number("f"), rule.id, rule.level, (), by, turn.at, during=under_way), turn.at, by, facts)
     else:
-        hold = replace(_with_more(old, facts, turn.at), rule=rule.id, level=rule.level)
+        hold = replace(_with_more(old, by, facts, turn.at), rule=rule.id, level=rule.level)
     if "fall" in facts:
         hold = replace(hold, fall=Fall(turn.at, by))
     turn.set(hold=hold, off_day=turn.today, flagged_since=True, after=None)
     turn.record(FlagRaised(turn.at, hold.id, rule.id, rule.level, everything, by))
     if ask is not None:
-        _ask(turn, hold, by, ask)
-    alert(turn, client.people.therapist, "alert-title")
+        put_question(turn, hold, by, ask)
+    alert_all(turn, "alert-title")
 
 
-def _with_more(old: Hold, facts: tuple[str, ...], at: datetime) -> Hold:
+def _with_more(old: Hold, by: PersonId, facts: tuple[str, ...], at: datetime) -> Hold:
     """The same flag with more to it, not yet seen by anybody.
 
     What the therapist had seen starts anew. What nobody has seen goes on in its rhythm: pressing again never puts off
     who is told next, and what is new is told to the contacts too.
     """
-    hold = old
+    hold = reported(replace(old, contact_saw=None, mistake=False, seen_by=()), at, by, facts)
     if old.acknowledged_at is not None:
-        hold = replace(hold, raised_at=at, alerts=1, contacts_told=0, acknowledged_at=None)
-    elif old.contact_saw or not set(facts) <= set(old.facts):
-        hold = replace(hold, contacts_told=0)
-    return replace(hold, facts=tuple(dict.fromkeys((*old.facts, *facts))), contact_saw=None, mistake=False)
+        return replace(hold, rhythm_at=at, alerts=1, contacts_told=0, acknowledged_at=None)
+    if old.contact_saw or not set(facts) <= set(old.facts):
+        return replace(hold, contacts_told=0)
+    return hold
 
 
 def _stop_everything(turn: Turn, facts: tuple[str, ...]) -> None:
@@ -86,149 +93,21 @@ def _stop_everything(turn: Turn, facts: tuple[str, ...]) -> None:
         turn.end_session(Ending.STOPPED)
 
 
-def _clear_cards(turn: Turn) -> None:
-    people = turn.client.people
-    turn.effects.append(ClearButtons(people.client, "session", "alert"))
-    if people.carer:
-        turn.effects.append(ClearButtons(people.carer, "carer", "alert"))
-
-
-def _named(rule: FlagRule, facts: tuple[str, ...]) -> bool:
-    """Whether an emergency was named: then the words carry no "if"."""
-    return rule.level is Level.EMERGENCY and any(fact.startswith("sign.") or fact in NAMED for fact in facts)
-
-
-def _told(turn: Turn, person: PersonId) -> Words:
-    """Who was sent an alert, or that they can not be reached here: nobody is to wait for help that was never called."""
-    people = turn.client.people
-    name = people.name(person)
-    if person not in turn.client.joined:
-        return words("told-not", who=name)
-    if person == people.therapist:
-        return words("told", who=words("told-therapist", therapist=name))
-    return words("told", who=words("told-contact", contact=name))
-
-
-def _emergency_words(turn: Turn, by: PersonId, ask: str | None, facts: tuple[str, ...], now: bool) -> None:
-    people = turn.client.people
-    told = _told(turn, people.therapist)
-    for person in people.at_home():
-        rest = () if person == by and ask else (told,)
-        turn.say(person, *_spoken(turn, person, by, facts, now), *rest, **ALERT)
-    _clear_cards(turn)
-
-
-def _spoken(turn: Turn, to: PersonId, by: PersonId, facts: tuple[str, ...], now: bool) -> tuple[Words, ...]:
-    """The emergency words for one phone: the client stops, the carer goes to them and hears what was pressed."""
-    people = turn.client.people
-    carer, what = to != people.client, _happened(facts)
-    sign = next((fact for fact in facts if fact.startswith("sign.")), None)
-    about = words(f"happened-{key(what)}", name=turn.client.name, **({"sign": _short(sign)} if sign else {}))
-    others = () if by == to else (about,) if carer else (words("helper-pressed"),)
-    fell = what in ("still_down", "fall")
-    first = "stop" if not carer else "go-fall" if fell else "go"
-    return (*others, *emergency(turn.rules.emergency_number, now, first))
-
-
-def _short(sign: str) -> Words:
-    return words(f"{key(sign.replace('.', '-'))}.short")
-
-
-def _happened(facts: tuple[str, ...]) -> str:
-    """What the other phone is told in one line: the gravest thing, by name of a text."""
-    for fact in ("still_down", "fall", "felt_unwell"):
-        if fact in facts:
-            return fact
-    return "sign" if any(fact.startswith("sign.") for fact in facts) else "pressed_wrong"
-
-
-def _ask(turn: Turn, hold: Hold, to: PersonId, question: str) -> None:
-    """Ask the phone that pressed, after the emergency words. `you` or `they` by whose phone it is."""
-    turn.say(to, *_question(turn, to, question), buttons=_answers(turn, hold, question, to), card="flag", **ALERT)
-
-
-def _question(turn: Turn, to: PersonId, question: str) -> tuple[Words, ...]:
-    people = turn.client.people
-    person = _whom(turn, to)
-    told = _told(turn, people.therapist)
-    asked = words(f"flag-ask-{question}", person=person, name=turn.client.name)
-    return (told, asked) if question != "head" else (asked,)
-
-
-def _answers(turn: Turn, hold: Hold, question: str, to: PersonId) -> tuple[Button, ...]:
-    choices = {
-        "what": ("fell", "unwell", "mistake"),
-        "fall": ("up", "down", "saved"),
-        "head": ("hit", "not_hit", "not_sure"),
-    }[question]
-    person = _whom(turn, to)
-    return tuple(turn.button(f"b-flag-{key(choice)}-{person}", hold.id, question, choice) for choice in choices)
-
-
-# --- what the therapist and the contacts get ------------------------------------------------------------------
-
-
-def alert(turn: Turn, to: PersonId, title: str) -> None:
-    """An alert with everything known, to the therapist (who can lift) or to a contact (who can only acknowledge)."""
-    client, hold = turn.client, turn.client.hold
-    assert hold is not None
-    people = client.people
-    zone = client.plan.report.zone if client.plan and to == people.therapist else client.zone
-    lines = [
-        words(title, name=client.name, level=hold.level.value),
-        words("alert-when", at=clock_text(hold.raised_at, zone), zone=zone),
-        words("alert-by", by=people.name(hold.by)),
-        *(words("alert-fact", fact=_fact(fact)) for fact in hold.facts),
-        *_standing_of(turn, hold),
-        *_last_sessions(turn),
-        words("alert-held", name=client.name),
-    ]
-    buttons = [turn.button("b-alert-seen", hold.id, "alert", "seen")] if hold.acknowledged_at is None else []
-    if to == people.therapist:
-        buttons.append(turn.button("b-alert-lift", hold.id, "alert", "lift"))
-        if hold.mistake:
-            buttons.append(turn.button("b-lift-mistake", hold.id, "lift", "mistake"))
-    turn.say(to, *lines, buttons=tuple(buttons), card=f"alert-{client.id}", **ALERT)
-
-
-def _fact(fact: str) -> Words:
-    return words(f"{key(fact.replace('.', '-'))}.title" if fact.startswith("sign.") else f"fact-{key(fact)}")
-
-
-def _standing_of(turn: Turn, hold: Hold) -> list[Words]:
-    lines = [words("alert-blood-thinner")] if "blood_thinner" in known_facts(turn.client.plan) else []
-    if hold.mistake:
-        lines.append(words("alert-mistake"))
-    if hold.contact_saw is not None:
-        lines.append(words("alert-contact-saw", who=turn.client.people.name(hold.contact_saw)))
-    if hold.fall is not None and not hold.fall.told and turn.at > hold.fall.since:
-        lines.append(words("alert-fall-open", minutes=int((turn.at - hold.fall.since).total_seconds() // 60)))
-    return lines
-
-
-def _last_sessions(turn: Turn) -> list[Words]:
-    return [
-        words("alert-past", day=past.day.isoformat(), ending=words(f"ending-{key(past.ending)}"), done=past.done,
-              planned=past.planned)
-        for past in turn.client.past[-LAST_SESSIONS:]
-    ]  # fmt: skip
-
-
 def waiting(turn: Turn) -> None:
     """With the weekly chart: the decision that waits for the therapist, with its buttons."""
-    hold = turn.client.hold
+    hold, therapist = turn.client.hold, turn.client.people.therapist
     assert hold is not None
     if hold.acknowledged_at is None:
-        alert(turn, turn.client.people.therapist, "alert-again")
+        alert(turn, therapist, "alert-again")
     else:
-        _offer_lift(turn, hold, "alert-waiting", Put.NEW)
+        lifting.offer(turn, hold, therapist, "alert-waiting", Put.NEW)
 
 
 # --- presses --------------------------------------------------------------------------------------------------
 
 
 def pressed(turn: Turn, event: Pressed) -> None:
-    """A button of a flag. Only the therapist lifts; contacts may acknowledge; client and carer tell what happened."""
+    """A button of a flag. Client and carer tell what happened; what others may do is in `lifting.py`."""
     hold, people = turn.client.hold, turn.client.people
     press = event.press
     if (hold is None or press.scope != hold.id) and press.choice in ("fell", "down") and event.by in people.at_home():
@@ -236,119 +115,46 @@ def pressed(turn: Turn, event: Pressed) -> None:
         fell(turn, event.by)  # whatever flag it was asked under: this is never too late to say
     elif hold is None or press.scope != hold.id:
         turn.reply(words("press-over"))
-    elif press.step == "alert" and event.by in (people.therapist, *people.contacts):
-        _alert_pressed(turn, event, hold)
-    elif press.step == "lift" and event.by == people.therapist:
-        _lift_pressed(turn, event, hold)
     elif press.step in ("what", "fall", "head") and event.by in people.at_home():
         turn.reply()
         _told_what(turn, event, hold)
+    elif (press.step in ("alert", "lift") or press.step.isdigit()) and lifting.may_press(turn.client, hold, event):
+        lifting.pressed(turn, event, hold)
     else:
         turn.reply(words("press-not-yours"))
 
 
-def _alert_pressed(turn: Turn, event: Pressed, hold: Hold) -> None:
-    people = turn.client.people
-    card = {"card": f"alert-{turn.client.id}", "put": Put.IN_PLACE, **ALERT}
-    # a contact's word spares the contacts behind them; the therapist is asked until the therapist has seen it
-    mine = event.by == people.therapist
-    first = hold.acknowledged_at is None if mine else not hold.contact_saw
-    if first:
-        hold = replace(hold, acknowledged_at=turn.at) if mine else replace(hold, contact_saw=event.by)
-        turn.set(hold=hold)
-        turn.record(FlagAcknowledged(turn.at, hold.id, event.by))
-        for person in people.at_home():
-            turn.say(person, words("flag-seen", who=people.name(event.by)), **ALERT)
-    turn.reply(words("alert-noted") if first else words("alert-noted-already"))
-    if event.by != people.therapist:
-        turn.say(event.by, words("alert-seen-contact", name=turn.client.name), **card)
-    elif event.press.choice == "lift":
-        reasons = ("spoke", "mistake", "keep")
-        buttons = tuple(turn.button(f"b-lift-{reason}", hold.id, "lift", reason) for reason in reasons)
-        turn.say(event.by, words("lift-ask", name=turn.client.name), buttons=buttons, **card)
-    else:
-        _offer_lift(turn, hold, "alert-seen")
-
-
-def _offer_lift(turn: Turn, hold: Hold, title: str, put: Put = Put.IN_PLACE) -> None:
-    therapist = turn.client.people.therapist
-    buttons = [turn.button("b-alert-lift", hold.id, "alert", "lift")]
-    if hold.mistake:
-        buttons.append(turn.button("b-lift-mistake", hold.id, "lift", "mistake"))
-    at = clock_text(hold.raised_at, turn.client.plan.report.zone if turn.client.plan else turn.client.zone)
-    lines = (words(title, name=turn.client.name), words("alert-since", at=at))
-    turn.say(therapist, *lines, buttons=tuple(buttons), card=f"alert-{turn.client.id}", put=put, **ALERT)
-
-
-def _lift_pressed(turn: Turn, event: Pressed, hold: Hold) -> None:
-    if event.press.choice == "keep":
-        turn.reply(words("lift-kept"))
-        _offer_lift(turn, hold, "alert-kept")
-        return
-    if event.press.choice not in ("spoke", "mistake"):
-        turn.reply(words("press-stale"))
-        return
-    if hold.acknowledged_at is None and not (hold.mistake and event.press.choice == "mistake"):
-        # more was told since the reasons were shown: nobody lifts what they have not seen
-        turn.reply(words("press-stale"))
-        alert(turn, event.by, "alert-update")
-        return
-    turn.reply()
-    turn.effects.append(TakeBack("alert"))
-    turn.record(FlagLifted(turn.at, hold.id, event.by, event.press.choice))
-    turn.set(hold=None)
-    reason = words(f"lift-reason-{event.press.choice}")
-    card = {"card": f"alert-{turn.client.id}", "put": Put.IN_PLACE}
-    turn.say(event.by, words("lifted", name=turn.client.name, reason=reason), **card, **ALERT)
-    people = turn.client.people
-    for person in people.at_home():
-        turn.effects.append(ClearButtons(person, "flag", "alert"))
-        # the day of a flag stays off, so lifting never sends anybody back to their feet at once
-        today = turn.client.off_day == turn.today
-        goes_on = words("flag-lifted-today" if today else "flag-lifted-goes-on")
-        turn.say(person, words("flag-lifted", who=people.name(event.by)), goes_on, **ALERT)
-
-
 def _told_what(turn: Turn, event: Pressed, hold: Hold) -> None:
-    choice, people = event.press.choice, turn.client.people
+    choice, by = event.press.choice, event.by
     if choice == "fell":
-        fell(turn, event.by)
+        fell(turn, by)
     elif choice == "unwell":
-        _more_facts(turn, event.by, ("felt_unwell",), "flag-noted-unwell")
+        _more_facts(turn, by, ("felt_unwell",), "flag-noted-unwell")
     elif choice == "mistake" and not hold.mistake:
         turn.set(hold=replace(hold, mistake=True))
-        _done(turn, event.by, words("flag-mistake"), words("flag-mistake-today", person=_whom(turn, event.by)))
-        if event.by != people.client:
-            turn.say(people.client, words("helper-mistake"), **ALERT)
-        alert(turn, people.therapist, "alert-update")
+        _done(turn, by, words("flag-mistake"), words("flag-mistake-today", person=whom(turn, by)))
+        if by != turn.client.people.client:
+            turn.say(turn.client.people.client, words("helper-mistake"), **ALERT)
+        alert_all(turn, "alert-update")
     elif choice in ("up", "down", "saved") and hold.fall is not None:
-        _fall_told(turn, event.by, choice, hold, hold.fall)
+        _fall_told(turn, by, choice, hold, hold.fall)
     elif choice in ("hit", "not_sure"):
         fact = "head_knock" if choice == "hit" else "head_unsure"
-        _more_facts(turn, event.by, (fact,), "flag-noted-head")
-    elif choice == "not_hit":
-        turn.set(hold=_noted(hold, "head_not_hit"))
-        _done(turn, event.by, words("flag-noted"), words("flag-sit", person=_whom(turn, event.by)))
-
-
-def _whom(turn: Turn, to: PersonId) -> str:
-    """How the client is spoken of on that phone."""
-    return "you" if to == turn.client.people.client else "they"
-
-
-def _noted(hold: Hold, fact: str) -> Hold:
-    """What was told and raises nothing, but the therapist reads it."""
-    return replace(hold, facts=tuple(dict.fromkeys((*hold.facts, fact))))
+        _more_facts(turn, by, (fact,), "flag-noted-head")
+    elif choice == "not_hit" and "head_not_hit" not in hold.facts:
+        # what was told and raises nothing, but the therapist reads it
+        turn.set(hold=reported(hold, turn.at, by, ("head_not_hit",)))
+        _done(turn, by, words("flag-noted"), words("flag-sit", person=whom(turn, by)))
 
 
 def something_happened(turn: Turn, by: PersonId) -> None:
     """The carer says so after a session. Under an open flag the words are said again, and it is asked what."""
     hold = turn.client.hold
     if hold is None:
-        raise_flag(turn, ("pressed_wrong",), by, ask="what")
+        raise_flag(turn, ("pressed_wrong",), by, "what")
     else:
-        _emergency_words(turn, by, "what", ("pressed_wrong",), now=False)
-        _ask(turn, hold, by, "what")
+        emergency_words(turn, by, True, ("pressed_wrong",), now=False)
+        put_question(turn, hold, by, "what")
 
 
 def fell(turn: Turn, by: PersonId) -> None:
@@ -357,10 +163,10 @@ def fell(turn: Turn, by: PersonId) -> None:
     open_fall = hold is not None and hold.fall is not None and not hold.fall.answered
     if hold is not None and open_fall and hold.acknowledged_at is None:
         # pressed again while the alerts about it go on: the words are said again, and nothing is put off
-        _emergency_words(turn, by, "fall", ("fall",), now=False)
-        _ask(turn, hold, by, "fall")
+        emergency_words(turn, by, True, ("fall",), now=False)
+        put_question(turn, hold, by, "fall")
         return
-    raise_flag(turn, ("fall",), by, ask="fall")
+    raise_flag(turn, ("fall",), by, "fall")
     assert turn.client.hold is not None
     turn.record(FallReported(turn.at, turn.client.hold.id, FallKind.UNKNOWN, by))
 
@@ -378,16 +184,17 @@ def _fall_told(turn: Turn, by: PersonId, choice: str, hold: Hold, fall: Fall) ->
     was, now = ("fall", "near_fall") if choice == "saved" else ("near_fall", "fall")
     facts = tuple(dict.fromkeys(now if fact == was else fact for fact in hold.facts))
     hold = replace(hold, fall=fall, facts=facts)
-    turn.set(hold=_noted(hold, "up_and_safe") if choice == "up" else hold)
+    turn.set(hold=hold)
     if choice == "saved":
-        _done(turn, by, words("flag-saved"), words("flag-sit", person=_whom(turn, by)))
-        alert(turn, turn.client.people.therapist, "alert-update")
+        turn.set(hold=reported(hold, turn.at, by, ("near_fall",)))
+        _done(turn, by, words("flag-saved"), words("flag-sit", person=whom(turn, by)))
+        alert_all(turn, "alert-update")
     elif choice == "down":
         _more_facts(turn, by, ("still_down",), "flag-still-down")
     else:
-        answers = _answers(turn, hold, "head", by)
-        turn.say(by, *_question(turn, by, "head"), buttons=answers, card="flag", put=Put.IN_PLACE, **ALERT)
-        alert(turn, turn.client.people.therapist, "alert-update-up")
+        turn.set(hold=reported(hold, turn.at, by, ("up_and_safe",)))
+        put_question(turn, hold, by, "head", Put.IN_PLACE)
+        alert_all(turn, "alert-update-up")
 
 
 def _more_facts(turn: Turn, by: PersonId, facts: tuple[str, ...], line: str) -> None:
@@ -398,34 +205,66 @@ def _more_facts(turn: Turn, by: PersonId, facts: tuple[str, ...], line: str) -> 
     everything = tuple(dict.fromkeys((*hold.facts, *facts)))
     rule = screen({*everything, *known_facts(turn.client.plan)}, turn.rules)
     if not known:
-        hold = _with_more(hold, facts, turn.at)
+        hold = _with_more(hold, by, facts, turn.at)
         if rule is not None and GRAVITY[rule.level] <= GRAVITY[hold.level]:
             hold = replace(hold, rule=rule.id, level=rule.level)
         turn.set(hold=hold)
         turn.record(FlagRaised(turn.at, hold.id, hold.rule, hold.level, everything, by))
-    spoken = _spoken(turn, by, by, facts, rule is not None and _named(rule, facts))
-    whom = _whom(turn, by)
-    said = spoken if hold.level is Level.EMERGENCY else (words("flag-urgent", person=whom),)
-    _done(turn, by, *said, words(line, person=whom))
+    words_now = spoken(turn, by, by, facts, rule is not None and named(rule, facts))
+    said = words_now if hold.level is Level.EMERGENCY else (words("flag-urgent", person=whom(turn, by)),)
+    _done(turn, by, *said, words(line, person=whom(turn, by)))
     if not known:
-        alert(turn, turn.client.people.therapist, "alert-update")
+        alert_all(turn, "alert-update")
 
 
 def _done(turn: Turn, to: PersonId, *lines: Words) -> None:
     turn.say(to, *lines, card="flag", put=Put.IN_PLACE, **ALERT)
 
 
+# --- what became of an alert ----------------------------------------------------------------------------------
+
+
+def settled(turn: Turn, event: Arrived | Lost) -> None:
+    """The chat took an alert, or can not deliver it. Then that is said at home, and the next contact is told at once."""
+    hold = turn.client.hold
+    person = event.tag.partition(":")[2]
+    if hold is None or event.tag != tag(hold, person):
+        return
+    if isinstance(event, Arrived):
+        turn.set(hold=replace(hold, lost=tuple(one for one in hold.lost if one != person)))
+    elif person not in hold.lost:
+        gone(turn, person)
+        for home in turn.client.people.at_home():
+            turn.say(home, told(turn, person), **ALERT)
+
+
+def gone(turn: Turn, person: PersonId) -> None:
+    """That phone can not be reached any more: it counts as not told, so whoever comes next is told at once."""
+    hold = turn.client.hold
+    if hold is None or person in hold.lost:
+        return
+    contact = person in turn.client.people.contacts and person in hold.alerted
+    turn.set(
+        hold=replace(
+            hold,
+            lost=(*hold.lost, person),
+            contacts_told=max(0, hold.contacts_told - contact),
+        )
+    )
+
+
 # --- time -----------------------------------------------------------------------------------------------------
 
 
-def reachable(client: Client) -> tuple[PersonId, ...]:
-    """The next contacts whose phones are in the chat, in order."""
-    return tuple(contact for contact in client.people.contacts if contact in client.joined)
+def _next_contact(client: Client, hold: Hold) -> PersonId | None:
+    """The next contact to be told: of those whose phones are in the chat, in order. Told anew where more was reported."""
+    open_to = [contact for contact in client.people.contacts if reached(client, contact)]
+    return open_to[hold.contacts_told] if hold.contacts_told < len(open_to) else None
 
 
-def _first_contact_s(client: Client, hold: Hold, rhythm: Rhythm) -> int:
-    """After how many seconds the first of the next contacts is told: at once if the therapist can not be reached."""
-    if client.people.therapist not in client.joined:
+def _first_contact_s(client: Client, hold: Hold, at: datetime, rhythm: Rhythm) -> int:
+    """After how many seconds the first of the next contacts is told: at once if nobody who is told first can be reached."""
+    if not any(reached(client, person) for person in watching(client, at)):
         return 0
     if hold.fall is not None and not hold.fall.answered:
         return rhythm.fall_next_contact_s
@@ -433,48 +272,64 @@ def _first_contact_s(client: Client, hold: Hold, rhythm: Rhythm) -> int:
 
 
 def moments(client: Client, rules: Rules) -> dict[str, datetime]:
-    """When the flag must be looked at next, by what is due. Empty without one, and once the therapist has seen it and
-    no fall is open."""
+    """When the flag must be looked at next, by what is due. Empty without one, and once a therapist has seen it and no fall
+    is open."""
     hold, rhythm = client.hold, rules.rhythm
     if hold is None:
         return {}
+    began = hold.rhythm_at or hold.raised_at
     due: dict[str, datetime] = {}
-    fall = hold.fall
     if hold.acknowledged_at is None:
-        if fall is not None and not fall.answered and hold.alerts == 1:
-            repeat = rhythm.fall_therapist_again_s
-        elif hold.alerts <= len(rhythm.repeat_s):
-            repeat = rhythm.repeat_s[hold.alerts - 1]
-        else:
-            repeat = rhythm.repeat_s[-1] + (hold.alerts - len(rhythm.repeat_s)) * rhythm.repeat_every_s
-        due["repeat"] = hold.raised_at + timedelta(seconds=repeat)
-        if hold.contacts_told < len(reachable(client)) and not hold.contact_saw:
-            wait = _first_contact_s(client, hold, rhythm) + hold.contacts_told * rhythm.next_contact_s
-            due["contact"] = hold.raised_at + timedelta(seconds=wait)
+        due["repeat"] = _repeat(client, hold, rhythm)
+        if _next_contact(client, hold) is not None and not hold.contact_saw:
+            wait = _first_contact_s(client, hold, began, rhythm) + hold.contacts_told * rhythm.next_contact_s
+            due["contact"] = began + timedelta(seconds=wait)
+    fall = hold.fall
     if fall is not None and not fall.answered and fall.asked < FALL_ASKED_MOST:
         due["fall"] = fall.since + timedelta(seconds=rhythm.fall_ask_again_s * fall.asked)
     return due
 
 
+def _repeat(client: Client, hold: Hold, rhythm: Rhythm) -> datetime:
+    """When the alert is said again. Once a deputy has it, the therapist is asked again when they are back at work."""
+    if hold.fall is not None and not hold.fall.answered and hold.alerts == 1:
+        repeat = rhythm.fall_therapist_again_s
+    elif hold.alerts <= len(rhythm.repeat_s):
+        repeat = rhythm.repeat_s[hold.alerts - 1]
+    else:
+        repeat = rhythm.repeat_s[-1] + (hold.alerts - len(rhythm.repeat_s)) * rhythm.repeat_every_s
+    at = (hold.rhythm_at or hold.raised_at) + timedelta(seconds=repeat)
+    saw = hold.contact_saw
+    if saw is None or saw in client.people.contacts:
+        return at
+    duties = [duty for duty in client.duties if duty.by in seeing(client, at)]
+    return min((next_work(duty, at) for duty in duties), default=at)
+
+
 def woke(turn: Turn, what: str) -> None:
     """One of `moments` has come. Each is said once, however late, and moves on."""
-    hold, people = turn.client.hold, turn.client.people
+    client, hold = turn.client, turn.client.hold
     assert hold is not None
     if what == "repeat":
         turn.set(hold=_caught_up(replace(hold, alerts=hold.alerts + 1), turn))
-        alert(turn, people.therapist, "alert-again")
+        alert_all(turn, "alert-again")
     elif what == "contact":
+        contact = _next_contact(client, hold)
+        assert contact is not None
+        nobody = not any(reached(client, person) for person in watching(client, turn.at))
         turn.set(hold=replace(hold, contacts_told=hold.contacts_told + 1))
-        contact = reachable(turn.client)[hold.contacts_told]
-        alert(turn, contact, "alert-contact")
-        for person in people.at_home():
-            turn.say(person, _told(turn, contact), **ALERT)
+        alert(turn, contact, "alert-contact-alone" if nobody else "alert-contact")
+        for person in client.people.at_home():
+            turn.say(person, told(turn, contact), **ALERT)
     elif what == "fall" and hold.fall is not None:
         turn.set(hold=replace(hold, fall=replace(hold.fall, asked=hold.fall.asked + 1)))
-        for person in people.at_home():
-            buttons = _answers(turn, hold, "fall", person)
-            spoken = _spoken(turn, person, hold.fall.by, ("fall",), now=False)
-            turn.say(person, *spoken, *_question(turn, person, "fall"), buttons=buttons, card="flag", **ALERT)
+        for person in client.people.at_home():
+            lines = (
+                *spoken(turn, person, hold.fall.by, ("fall",), now=False),
+                *told_at_once(turn),
+                asked(turn, person, "fall"),
+            )
+            turn.say(person, *lines, buttons=answers(turn, hold, "fall", person), card="flag", **ALERT)
 
 
 def _caught_up(hold: Hold, turn: Turn) -> Hold:

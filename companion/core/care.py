@@ -96,8 +96,8 @@ class Hold:
 
     `contact_saw`: the contact or deputy who has seen it, which does not speak for the therapist.
     `alerts` counts the alerts said to the therapist, `contacts_told` how many further contacts were told. Their rhythm counts
-    from `rhythm_at` (None: from `raised_at`). `alerted` are the therapists and deputies who were sent it; `lost` are those to
-    whom it can not be delivered. `told` and `calls` are what was reported and who called, in order.
+    from `rhythm_at` (None: from `raised_at`). `alerted` were sent it, `seen_by` are the therapists who have seen all of it, `lost`
+    those to whom it can not be delivered. `told` and `calls` are what was reported and who called, in order.
     """
 
     id: str
@@ -116,7 +116,7 @@ class Hold:
     during: During | None = None
     calls: tuple[Call, ...] = ()
     rhythm_at: datetime | None = None
-    acknowledged_by: PersonId | None = None
+    seen_by: tuple[PersonId, ...] = ()
     alerted: tuple[PersonId, ...] = ()
     lost: tuple[PersonId, ...] = ()
 
@@ -155,6 +155,16 @@ class Writing:
 
     what: str
     since: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class CarerAsked:
+    """What the carer is asked beside a session: `id` is what the buttons carry, `what` is "near_fall" or "worry". From
+    `writing_since` their next words are the worry."""
+
+    id: str
+    what: str
+    writing_since: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -217,6 +227,7 @@ class Client:
     carer_sees: tuple[str, ...] = ()
     briefed: tuple[tuple[PersonId, str], ...] = ()
     shared_phone: bool = False
+    asked_carer: CarerAsked | None = None
     baseline: Baseline | None = None
     cover: Cover | None = None
     runs: tuple[Run, ...] = ()

@@ -38,7 +38,7 @@ from companion.core import (
 )
 from companion.core.care import Client, Day, People
 from companion.core.closing import end_early, session_over
-from companion.core.effects import ClearButtons, Countdown, Effect, Put, Record, Report, words
+from companion.core.effects import ClearButtons, Countdown, Effect, Put, Record, words
 from companion.core.events import (
     Arrived,
     Assigned,
@@ -68,7 +68,7 @@ from companion.core.events import (
 )
 from companion.core.observations import Answer, Reporter
 from companion.core.programme import Rules
-from companion.core.schedule import end_of_day, local_day, next_due, next_report, reported_week
+from companion.core.schedule import end_of_day, local_day, next_due
 from companion.core.session import advance, carer_left, due, in_doubt
 from companion.core.showing import countdown, standing
 from companion.core.starting import start_session
@@ -320,11 +320,7 @@ def _menu_pressed(turn: Turn, event: Pressed) -> None:
     if event.by == turn.client.people.client:
         client_menu.pressed(turn, event)
         return
-    turn.reply()
-    if event.press.choice == "fell":
-        alerts.fell(turn, event.by)
-    else:
-        talk.help_with(turn, event.by)
+    carer_menu.pressed(turn, event)
 
 
 def _after_pressed(turn: Turn, event: Pressed) -> None:
@@ -360,8 +356,8 @@ def _controlled(turn: Turn, event: Controlled) -> None:
             _carer_left(turn)
         case Control.MORE if event.by == client.people.client:
             client_menu.more(turn)
-        case Control.MORE:
-            talk.more(turn, event.by)
+        case Control.MORE if event.by == client.people.carer:
+            carer_menu.more(turn, event.by)
         case _:
             turn.say(event.by, words("nothing-runs"), **ANSWER)
 

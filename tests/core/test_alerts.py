@@ -51,7 +51,7 @@ def test_the_therapist_gets_everything_known_and_can_lift() -> None:
     it = home(full_plan(blood_thinner=True)).start().check().finish()
     it.row(CARER, Control.SOMETHING_WRONG)
     keys = it.keys(THERAPIST)
-    assert keys[0] == "alert-title" and {"alert-when", "alert-by", "alert-fact", "alert-blood-thinner", "alert-past"} <= set(
+    assert keys[0] == "alert-title" and {"alert-when", "alert-by", "alert-told", "alert-blood-thinner", "alert-past"} <= set(
         keys
     )
     assert [button.press.choice for button in it.phone(THERAPIST).buttons()] == ["seen", "lift"]
@@ -124,7 +124,7 @@ def test_a_therapist_who_keeps_the_stop_keeps_it() -> None:
     it = wrong()
     it.press(THERAPIST, "lift")
     it.press(THERAPIST, "keep")
-    assert [button.press.choice for button in it.phone(THERAPIST).buttons()] == ["lift"]
+    assert [button.press.choice for button in it.phone(THERAPIST).buttons()] == ["reached", "not_reached", "lift"]
 
 
 def test_nobody_lifts_what_they_have_not_seen() -> None:
@@ -213,7 +213,7 @@ def test_a_therapist_who_can_not_be_reached_is_not_said_to_know_and_the_next_con
     it.row(CLIENT, Control.SOMETHING_WRONG)
     assert "told-not" in it.keys(CLIENT) and "told" not in it.keys(CLIENT)
     it.wait(1)
-    assert alerts_to(it, CONTACT) == ["alert-contact"]
+    assert alerts_to(it, CONTACT) == ["alert-contact-alone"]
 
 
 def test_a_contact_who_never_joined_is_passed_over() -> None:

@@ -18,6 +18,9 @@ told = I sent an alert to { $who }.
 told-not = I can not reach { $who } here. Call them.
 told-therapist = { $therapist }, the therapist
 told-contact = { $contact }
+told-stand-in = { $name }, who stands in
+told-off-duty = { $who } is off work now.
+told-late = They may see this late.
 
 flag-ask-what = What happened?
 flag-ask-fall = { $person ->
@@ -69,6 +72,8 @@ flag-sit = { $person ->
        *[you] Sit down.
     }
 flag-seen = { $who } has seen this.
+flag-called = { $who } called. No one answered.
+flag-called-near = Please keep your phone near.
 flag-lifted = { $who } says that practice may go on.
 flag-lifted-today = Not today. It goes on another day.
 flag-lifted-goes-on = Practice goes on as planned.
