@@ -55,6 +55,7 @@ def needed_keys(library: Library) -> dict[str, str]:
             name = key_of("form", exercise.id, form.id)
             parts = (*ABOUT_FORM, ".do") if form.measure is Measure.COUNTED else ABOUT_FORM
             needed |= {name + part: file for part in parts}
+    needed |= {key_of("template", one.id): f"templates/{one.id}.yaml" for one in library.without_number.templates}
     signs = library.without_number.signs
     needed |= {key_of("sign", sign) + part: "safety.yaml" for sign in signs for part in ABOUT_SIGN}
     facts = {fact for rule in library.without_number.flags for fact in rule.when if not fact.startswith("sign.")}

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TypeVar
 
-from companion.content import briefing_file, exercise_files, progression_file, red_flag_file
+from companion.content import briefing_file, exercise_files, progression_file, red_flag_file, template_files
 from companion.content.briefing_file import BriefingShape
 from companion.content.caseload_file import CaseloadShape
 from companion.content.consent_file import ConsentShape
@@ -17,8 +17,9 @@ from companion.content.exercise_files import ExerciseShape
 from companion.content.progression_file import ProgressionShape
 from companion.content.red_flag_file import FlagCase, RedFlagsShape
 from companion.content.safety_file import SafetyShape
+from companion.content.template_files import DoseShape, TemplateShape
 from companion.content.yaml_lines import Page, Shape, parse, read
-from companion.core.programme import Exercise, Rules
+from companion.core.programme import Exercise, Rules, Template
 from companion.errors import Fault, FoundWrong
 
 S = TypeVar("S", bound=Shape)
@@ -51,12 +52,27 @@ def load(folder: Path) -> Library:
     caseload = _one(folder / "caseload.yaml", CaseloadShape, faults)
     if progression is not None:
         faults += progression_file.faults(*progression, None if faults else _core(exercises.values()))
+    dose = _one(folder / "dose.yaml", DoseShape, faults)
+    if dose is not None:
+        faults += template_files.dose_faults(*dose)
     if briefing is not None:
         faults += briefing_file.faults(briefing[0], briefing[1])
-    if faults or safety is None or flags is None or progression is None or briefing is None or consent is None or caseload is None:
+    if (
+        faults
+        or safety is None
+        or flags is None
+        or progression is None
+        or briefing is None
+        or consent is None
+        or caseload is None
+        or dose is None
+    ):
         raise FoundWrong(faults)
     rules = safety[1].rules(_core(exercises.values()), flags[1].core())
     rules = replace(rules, briefing=briefing[1].core(), consent=consent[1].core())
+    rules = replace(rules, usual_dose=dose[1].core(), templates=tuple(_templates(folder / "templates", rules, faults)))
+    if faults:
+        raise FoundWrong(faults)
     rules = replace(rules, progression=progression[1].core(), listing=caseload[1].core())
     return Library(rules, flags[1].cases(), folder)
 
@@ -76,6 +92,18 @@ def _exercises(folder: Path, faults: list[Fault]) -> Iterator[tuple[str, Exercis
         page, exercise = found
         faults += exercise_files.faults(page, exercise, path.stem)
         yield exercise.id, exercise
+
+
+def _templates(folder: Path, rules: Rules, faults: list[Fault]) -> Iterator[Template]:
+    """In their rank. A template is judged by the exercises, so these are read before."""
+    ranked: list[tuple[int, Template]] = []
+    for path in sorted(folder.glob("*.yaml")):
+        found = _one(path, TemplateShape, faults)
+        wrong = list(template_files.faults(*found, path.stem, rules)) if found is not None else []
+        faults += wrong
+        if found is not None and not wrong:
+            ranked.append((found[1].rank, found[1].core(found[0], rules)))
+    yield from (template for _, template in sorted(ranked, key=lambda one: one[0]))
 
 
 def _one(path: Path, shape: type[S], faults: list[Fault]) -> tuple[Page, S] | None:

@@ -113,8 +113,8 @@ def minutes(writing: Writing) -> Screen:
 
 def rest(writing: Writing) -> Screen:
     draft = writing.draft
-    ways = [(words("plan-dose-s", dose=one), replace(draft, rest_s=one)) for one in RESTS]
-    return _one_of("plan-rest-ask", words("plan-dose-s", dose=draft.rest_s), ways)
+    ways = [(words("dose-seconds", dose=one), replace(draft, rest_s=one)) for one in RESTS]
+    return _one_of("plan-rest-ask", words("dose-seconds", dose=draft.rest_s), ways)
 
 
 def _date(writing: Writing, which: str, weeks: tuple[int, ...]) -> Screen:

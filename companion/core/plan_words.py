@@ -3,11 +3,12 @@
 from collections.abc import Mapping
 
 from companion.core.blocks import How, key
+from companion.core.described import listed, way
 from companion.core.effects import Words, words
 from companion.core.events import Facts
-from companion.core.plan_news import clock_time, listed, name_of
+from companion.core.plan_news import clock_time, name_of
 from companion.core.plan_rules import Objection, Severity
-from companion.core.programme import Exercise, Measure, Patience, Plan, Planned, Practice, Rules, Sides
+from companion.core.programme import Exercise, Patience, Plan, Planned, Practice, Rules, Sides
 from companion.core.script import compile_session, in_library, planned_sides
 from companion.core.steps import Ask, Counted
 
@@ -24,7 +25,7 @@ def hand_name(hand: str) -> Words:
 
 def dose_name(dose: int, timed: bool) -> Words:
     """A dose with its unit."""
-    return words("plan-dose-s" if timed else "plan-dose-times", dose=dose)
+    return words("dose-seconds" if timed else "dose-times", dose=dose)
 
 
 def days_name(practice: Practice) -> Words:
@@ -75,16 +76,10 @@ def date_name(draft: Plan, which: str) -> Words:
 
 def item_line(planned: Planned, exercise: Exercise) -> Words:
     """One exercise in one line: form, dose by side, hand, clock, and how far the client may go."""
-    timed = exercise.form(planned.form).measure is Measure.TIMED
-    dose = dose_name(planned.target, timed)
-    if planned.weaker_target is not None:
-        dose = words("plan-dose-sides", dose=dose, weaker=dose_name(planned.weaker_target, timed))
     return words(
         "plan-item-line",
         exercise=name_of(planned.exercise),
-        form=form_name(planned.exercise, planned.form),
-        dose=dose,
-        hand=hand_name(planned.hand),
+        way=way(planned, exercise),
         clock=words(f"plan-clock-{planned.clock.value}-short"),
         range=_range(planned),
         sides=_sides(planned, exercise),

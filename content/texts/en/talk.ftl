@@ -32,7 +32,6 @@ off-today = No practice today. Rest now.
 no-plan = There is no plan yet. Ask your therapist.
 nothing-left = You have done all of today. Well done.
 needs-helper = Your plan needs a helper. No helper has joined yet.
-plan-changed = Your therapist changed your plan.
 
 ## Typed words
 
