@@ -20,6 +20,7 @@ FACTS = frozenset(
         "pressed_wrong",
         "felt_unwell",
         "carer_different",
+        "hurt",
     }
 )
 

@@ -22,6 +22,7 @@ from companion.core import (
     agreement,
     alerts,
     assigning,
+    carer_menu,
     carers,
     caseload,
     client_menu,

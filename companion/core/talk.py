@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from companion.core import agreement, telling
+from companion.core import agreement, carer_reports, telling
 from companion.core.effects import PersonId, Say, Urgency, Words, words
 from companion.core.events import Joined, Left, Typed
 from companion.core.observations import OwnWords, Reporter
@@ -30,6 +30,9 @@ def typed(turn: Turn, event: Typed) -> None:
         turn.say(event.by, words("consent-first"), words("typed-emergency", number=turn.rules.emergency_number), **ANSWER)
         agreement.ask(turn)
         return
+    if carer_reports.wanted(turn, event):
+        carer_reports.took(turn, event)
+        return
     what = telling.wanted(turn, event)
     if what is not None:
         telling.took(turn, event, what)
@@ -47,18 +50,6 @@ def typed(turn: Turn, event: Typed) -> None:
         running = client.session is not None and standing(client.session)
         # nothing to press is shown to somebody who stands
         turn.say(event.by, kept, urgent, *(() if running else (words("typed-row"),)), silent=running, **ANSWER)
-
-
-def more(turn: Turn, by: PersonId) -> None:
-    """What else the carer can press. At most 3 choices."""
-    people = turn.client.people
-    if by == people.carer:
-        labels = [("b-they-fell", "fell"), ("b-help", "help")]
-    else:
-        turn.say(by, words("typed-therapist"), **ANSWER)
-        return
-    buttons = tuple(turn.button(label, "menu", "more", choice) for label, choice in labels)
-    turn.say(by, words("more"), buttons=buttons, card="menu", **ANSWER)
 
 
 def help_with(turn: Turn, by: PersonId) -> None:

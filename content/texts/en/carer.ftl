@@ -1,0 +1,39 @@
+### What the carer finds behind "More", and what they report beside a session. $name is the client.
+
+more-about = What is it about { $name }?
+b-report = Tell the therapist
+b-beside = Something else
+b-near-fall = They almost fell
+b-worry = I have a worry
+b-how-it-goes = How it goes
+b-briefing-again = Read the briefing
+
+## They almost fell
+
+near-fall-ask = Good that it was not a fall. Is { $name } hurt?
+b-not-hurt = They are not hurt
+b-hurt = Hurt, or not sure
+near-fall-noted = Thank you. I noted it.
+near-fall-more = Are they worse later? Press "Something is wrong".
+
+## A worry
+
+worry-ask = Do they need help at once?
+b-help-now = They need help now
+b-can-wait = It can wait
+worry-how = Write it here. Or send a voice note or a picture.
+
+## How it goes: what the client allows, and no more
+
+carer-view-none = { $name } keeps the rest private. That is fine.
+carer-view-ask = You can ask them.
+carer-view-stopped = Practice of { $name } is stopped for now.
+carer-view-no-stop = No stop now.
+carer-view-days = { $days-plural ->
+        [one] { $name } practised on 1 day this week.
+       *[other] { $name } practised on { $days } days this week.
+    }
+carer-view-kind = You help with that.
+carer-view-no-day = I have no practice of { $name } this week.
+carer-view-goal = Their goal: { $goal }
+carer-view-said = They wrote: { $text }
