@@ -37,7 +37,7 @@ def ask_worry(turn: Turn, by: PersonId) -> None:
 def answered(turn: Turn, event: Pressed) -> bool:
     """Whether a press was the answer to one of these questions, or an old one of them; then it is dealt with."""
     press, asked = event.press, turn.client.asked_carer
-    if not press.step[:1] == "n" or not press.step[1:].isdigit():
+    if press.step[:1] != "n" or not press.step[1:].isdigit():
         return False
     stands = asked is not None and asked.id == press.step
     if not stands and (press.choice not in GRAVE or turn.client.hold is not None):

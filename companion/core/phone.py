@@ -27,7 +27,8 @@ class Person:
 
     `serial` numbers dialogues. `digest` is when the weekly digest is due, `digested_at` up to when it is dealt with;
     `all_charts`: with the digest comes the chart of every client, not only of those with something to see.
-    `drafts` were put by for another dialogue, oldest first. `deputy` is told of a red flag outside `hours`. `briefed`: the version of the carer's briefing that was gone through here.
+    `drafts` were put by for another dialogue, oldest first. `deputy` is told of a red flag outside `hours`.
+    `briefed`: the version of the carer's briefing that was gone through here.
     """
 
     id: PersonId
