@@ -5,7 +5,7 @@ from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from datetime import UTC, datetime, timedelta
 
-from companion.chat.updates import Updates
+from companion.chat.updates import Meet, Updates
 from companion.chat.wire import Wire
 from companion.rehearsal.server import RehearsalServer
 from companion.runtime.transport import Inbound, ReplyText
@@ -80,9 +80,11 @@ class Keeper:
 
 
 @asynccontextmanager
-async def fetching(server: RehearsalServer, wire: Wire, keeper: Keeper, clock: SteppingClock) -> AsyncIterator[Updates]:
+async def fetching(
+    server: RehearsalServer, wire: Wire, keeper: Keeper, clock: SteppingClock, meet: Meet | None = None
+) -> AsyncIterator[Updates]:
     """The loop at work, from its first held poll on."""
-    updates = Updates(wire, keeper.receive, keeper.note, clock)
+    updates = Updates(wire, keeper.receive, keeper.note, clock, meet)
     running = asyncio.create_task(updates.run())
     try:
         await until_quiet(server, running)

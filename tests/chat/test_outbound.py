@@ -71,6 +71,20 @@ async def test_a_chart_arrives_with_its_caption(telegram: Telegram, phone: Phone
     assert (message.photo, message.caption, message.labels) == (png, "Week 48", (("Seen",),))
 
 
+async def test_a_voice_note_is_copied_into_another_chat(telegram: Telegram, phone: Phone, server: RehearsalServer) -> None:
+    other = server.add_phone(1002, "Ben")
+    other.start()
+    phone.send_voice(b"OggS invented", seconds=4)
+    original = phone.messages[-1].message_id
+    copy = Outgoing(Op.COPY, 1002, message_id=original, from_chat=1001)
+    receipt = await telegram.send(copy)
+    assert isinstance(receipt, Receipt)
+    assert (other.message(receipt.message_id).kind, other.message(receipt.message_id).from_bot) == ("voice", True)
+    phone.delete(original)
+    assert await telegram.send(copy) == NotThere()
+    assert await telegram.send(Outgoing(Op.COPY, 1002, message_id=1, from_chat=1003)) == Undeliverable(NoWay.REFUSED)
+
+
 async def test_an_edit_changes_words_and_buttons_in_place(telegram: Telegram, phone: Phone) -> None:
     there = await sent(telegram, text(phone, "30", rows=(("Ready", YES),)))
     assert await sent(telegram, Outgoing(Op.EDIT, phone.user_id, "15", message_id=there)) == there

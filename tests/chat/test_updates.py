@@ -375,3 +375,17 @@ async def test_whatever_fails_and_whenever_it_is_killed_each_message_counts_once
 def inline(label: str) -> InlineKeyboardMarkup:
     """One button under a message."""
     return InlineKeyboardMarkup([[InlineKeyboardButton(label, callback_data="1|c1|s1|q1|a")]])
+
+
+async def test_the_bot_s_name_is_learnt_before_anything_is_handled(
+    server: RehearsalServer, wire: Wire, phone: Phone, keeper: Keeper, clock: SteppingClock
+) -> None:
+    learnt: list[tuple[str, int]] = []
+    phone.type("hello")
+    server.faults.order(Fault(kind="500", method="getMe"))
+    async with fetching(server, wire, keeper, clock, lambda name: learnt.append((name, len(keeper.kept)))):
+        assert texts(keeper) == ["hello"]
+        phone.type("again")
+        await server.wait_quiet()
+    assert learnt == [("rehearsal_bot", 0)]
+    assert len(clock.waits) == 1, "the first attempt failed"
