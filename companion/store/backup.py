@@ -5,9 +5,9 @@ from contextlib import closing
 from pathlib import Path
 
 from companion.errors import UsedWrong
+from companion.store.engines import connect_file
 from companion.store.lock import OWNER_ONLY
 from companion.store.migrate import is_up_to_date
-from companion.store.one_hop import connect_file
 
 
 def backup(database: Path, file: Path) -> None:

@@ -9,7 +9,6 @@ from typing import Any
 
 from sqlalchemy import Connection, Executable, Insert, Row, Select, Update
 from sqlalchemy.exc import IntegrityError
-from sqlalchemy.ext.asyncio import AsyncConnection
 
 from companion.errors import CompanionError
 from companion.store.lists import Lists
@@ -29,7 +28,7 @@ class _Later:
 class Collecting(Lists):
     """Questions on the writing side, and statements that wait for the next question or the end."""
 
-    def __init__(self, connection: AsyncConnection, records: Records, scripts: Scripts) -> None:
+    def __init__(self, connection: Connection, records: Records, scripts: Scripts) -> None:
         super().__init__(connection, records, scripts)
         self._collected: list[_Later] = []
 
@@ -37,7 +36,7 @@ class Collecting(Lists):
         """Write what was collected so far. Raises the clash of the first statement that a constraint forbids."""
         if self._collected:
             collected, self._collected = self._collected, []
-            await self._connection.run_sync(_write, collected)
+            _write(self._connection, collected)
 
     def _later(self, statement: Executable, values: Mapping[str, Any], clash: CompanionError | None = None) -> None:
         last = self._collected[-1] if self._collected else None
@@ -53,14 +52,14 @@ class Collecting(Lists):
     async def _insert(self, statement: Insert, values: Mapping[str, Any]) -> int:
         """The number that the database gave the new row."""
         await self.write_collected()
-        key = (await self._connection.execute(statement, values)).inserted_primary_key
+        key = self._connection.execute(statement, values).inserted_primary_key
         assert key is not None
         return int(key[0])
 
     async def _count(self, statement: Update, values: Mapping[str, Any]) -> int:
         """How many rows were changed."""
         await self.write_collected()
-        return int((await self._connection.execute(statement, values)).rowcount)
+        return int(self._connection.execute(statement, values).rowcount)
 
 
 def _write(connection: Connection, collected: list[_Later]) -> None:

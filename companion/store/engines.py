@@ -1,20 +1,22 @@
 """How the database file is opened: one connection that writes, a few that only read.
 
-aiosqlite's default transactions begin late and lose concurrent updates. So the driver begins none; the writer begins
+The driver's default transactions begin late and lose concurrent updates. So the driver begins none; the writer begins
 with `BEGIN IMMEDIATE` (who is in has the file to itself until the end), readers with `BEGIN` on connections that refuse
-to write.
+to write. Nobody waits for a reader, and a reader for nobody (WAL), so these engines are plain ones, and statements are
+executed where they are asked for: a way to another thread and back takes longer than most of them.
 """
 
-from collections.abc import Awaitable, Callable
+import sqlite3
 from pathlib import Path
 from typing import Any
 
-from sqlalchemy import AsyncAdaptedQueuePool, Connection, Engine, NullPool, create_engine, event
-from sqlalchemy.ext.asyncio import AsyncEngine, create_async_engine
-
-from companion.store.one_hop import BUSY_S, OneHopConnection, connect, connect_file
+from sqlalchemy import Connection, Engine, NullPool, QueuePool, create_engine, event
 
 READERS = 4
+"""So many connections that read are kept; more are opened for as long as they are needed."""
+
+BUSY_S = 30
+"""How long a statement waits for another process that writes, seconds."""
 
 _ALWAYS = (
     "PRAGMA journal_mode = WAL",
@@ -24,30 +26,47 @@ _ALWAYS = (
 )
 
 
-def writer(database: Path, *, durable: bool = True) -> AsyncEngine:
+def connect_file(database: Path, *, one_thread: bool = True) -> sqlite3.Connection:
+    """A plain connection that never begins a transaction by itself. Not for `one_thread`, two must not use it at once."""
+    return sqlite3.connect(database, timeout=BUSY_S, isolation_level=None, check_same_thread=one_thread)
+
+
+def writer(database: Path, *, durable: bool = True) -> Engine:
     """The engine that writes. It has one connection, and whoever has it has the write lock.
 
     Without `durable` a commit is not waited for until it is on the disk: what is committed outlives this process, but
     perhaps not the machine's power.
     """
-    engine = _asynchronous(lambda: connect(database, durable=durable), 1)
+    engine = create_engine(
+        "sqlite://",
+        creator=lambda: connect_file(database, one_thread=False),
+        poolclass=QueuePool,
+        pool_size=1,
+        max_overflow=0,
+    )
     pragmas = _ALWAYS if durable else (*_ALWAYS, "PRAGMA synchronous = OFF")
-    _prepare(engine.sync_engine, pragmas)
-    _begin_to_write(engine.sync_engine)
+    _prepare(engine, pragmas)
+    _begin_to_write(engine)
     return engine
 
 
-def reader(database: Path) -> AsyncEngine:
+def reader(database: Path) -> Engine:
     """The engine that reads: each transaction sees one snapshot, and can not write."""
-    engine = _asynchronous(lambda: connect(database, reads_only=True), READERS)
-    _prepare(engine.sync_engine, (*_ALWAYS, "PRAGMA query_only = ON"))
+    engine = create_engine(
+        "sqlite://",
+        creator=lambda: connect_file(database),
+        poolclass=QueuePool,
+        pool_size=READERS,
+        max_overflow=-1,
+    )
+    _prepare(engine, (*_ALWAYS, "PRAGMA query_only = ON"))
 
-    @event.listens_for(engine.sync_engine, "begin")
+    @event.listens_for(engine, "begin")
     def begin_to_read(connection: Connection) -> None:
-        # Straight to the driver: there are more of these than of anything else, and nothing of it can wait.
+        # Straight to the driver: there are more of these than of anything else.
         driver = connection.connection.driver_connection
-        assert isinstance(driver, OneHopConnection)
-        driver.begin_to_read()
+        assert isinstance(driver, sqlite3.Connection)
+        driver.execute("BEGIN")
 
     return engine
 
@@ -58,16 +77,6 @@ def migrator(database: Path) -> Engine:
     _prepare(engine, _ALWAYS)
     _begin_to_write(engine)
     return engine
-
-
-def _asynchronous(creator: Callable[[], Awaitable[OneHopConnection]], connections: int) -> AsyncEngine:
-    return create_async_engine(
-        "sqlite+aiosqlite://",
-        async_creator=creator,
-        poolclass=AsyncAdaptedQueuePool,
-        pool_size=connections,
-        max_overflow=0,
-    )
 
 
 def _prepare(engine: Engine, pragmas: tuple[str, ...]) -> None:

@@ -6,8 +6,7 @@ from dataclasses import fields, replace
 from sys import intern
 from typing import Any
 
-from sqlalchemy import Row, Select, bindparam, select
-from sqlalchemy.ext.asyncio import AsyncConnection
+from sqlalchemy import Connection, Row, Select, bindparam, select
 
 from companion.core.care import Client
 from companion.core.effects import ClientId, PersonId, Words
@@ -98,13 +97,13 @@ class Questions:
     _PERSON: Select[Any] = PERSON
     _PERSON_BY_USER: Select[Any] = PERSON_BY_USER
 
-    def __init__(self, connection: AsyncConnection, records: Records, scripts: Scripts) -> None:
+    def __init__(self, connection: Connection, records: Records, scripts: Scripts) -> None:
         self._connection = connection
         self._records = records
         self._scripts = scripts
 
     async def _rows(self, statement: Select[Any], values: Mapping[str, Any]) -> Sequence[Row[Any]]:
-        rows: Sequence[Row[Any]] = (await self._connection.execute(statement, values)).all()
+        rows: Sequence[Row[Any]] = self._connection.execute(statement, values).all()
         return rows
 
     async def _first(self, statement: Select[Any], **values: Any) -> Row[Any] | None:

@@ -8,13 +8,14 @@ from typing import Self
 
 from sqlalchemy.exc import DBAPIError, IntegrityError
 
-from companion.store.engines import reader, writer
+from companion.store.engines import reader
 from companion.store.lock import OWNER_ONLY, ActiveLock
 from companion.store.migrate import bring_up_to_date, is_up_to_date, unusable
 from companion.store.questions import Scripts
 from companion.store.reading import Reading
 from companion.store.records import Records
 from companion.store.transactions import Tx
+from companion.store.writer import Writer
 
 
 class Store:
@@ -27,10 +28,8 @@ class Store:
     def __init__(self, database: Path, lock: ActiveLock | None, *, durable: bool = True) -> None:
         self._database = database
         self._lock = lock
-        self._writer, self._reader = writer(database, durable=durable), reader(database)
+        self._writer, self._reader = Writer(database, durable=durable), reader(database)
         self._records, self._scripts = Records(), Scripts()
-        # First come, first served; the pool would also let a writer wait, but only for so long.
-        self._turn = asyncio.Lock()
 
     @classmethod
     async def open(cls, database: Path, *, active: bool = True, durable: bool = True) -> Self:
@@ -62,7 +61,7 @@ class Store:
 
     async def close(self) -> None:
         """Close all connections and let the lock go. Twice is fine."""
-        await self._reader.dispose()
+        self._reader.dispose()
         await self._writer.dispose()
         if self._lock is not None:
             self._lock.let_go()
@@ -70,23 +69,21 @@ class Store:
     @asynccontextmanager
     async def writing(self) -> AsyncIterator[Tx]:
         """One writing transaction; writers wait for each other. Committed at the end, rolled back on an exception."""
-        async with self._turn:
-            with self._told():
-                async with self._writer.begin() as connection:
-                    tx = Tx(connection, self._records, self._scripts)
-                    yield tx
-                    await tx.write_collected()
-            for name, script in tx.new_scripts.items():
-                self._scripts.keep(name, script)
-            for name in tx.old_scripts:
-                self._scripts.drop(name)
+        with self._told():
+            async with self._writer.begin() as connection:
+                tx = Tx(connection, self._records, self._scripts)
+                yield tx
+                await tx.write_collected()
+        for name, script in tx.new_scripts.items():
+            self._scripts.keep(name, script)
+        for name in tx.old_scripts:
+            self._scripts.drop(name)
 
     @asynccontextmanager
     async def reading(self) -> AsyncIterator[Reading]:
         """One snapshot to read from; readers wait for nobody."""
-        with self._told():
-            async with self._reader.begin() as connection:
-                yield Reading(connection, self._records, self._scripts)
+        with self._told(), self._reader.begin() as connection:
+            yield Reading(connection, self._records, self._scripts)
 
     @contextmanager
     def _told(self) -> Iterator[None]:

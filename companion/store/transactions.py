@@ -6,9 +6,8 @@ from datetime import date, datetime
 from hashlib import sha256
 from typing import Any
 
-from sqlalchemy import Row, and_, bindparam, delete, insert, or_, select, update
+from sqlalchemy import Connection, Row, and_, bindparam, delete, insert, or_, select, update
 from sqlalchemy.dialects.sqlite import insert as upsert
-from sqlalchemy.ext.asyncio import AsyncConnection
 
 from companion.core.care import Client
 from companion.core.caseload import Look
@@ -95,7 +94,7 @@ class Tx(Saying):
     _PERSON = PERSON.with_for_update()
     _PERSON_BY_USER = PERSON_BY_USER.with_for_update()
 
-    def __init__(self, connection: AsyncConnection, records: Records, scripts: Scripts) -> None:
+    def __init__(self, connection: Connection, records: Records, scripts: Scripts) -> None:
         super().__init__(connection, records, scripts)
         # What was read is locked, so it needs no second reading.
         self._handled: dict[str, bool] = {}
@@ -212,7 +211,7 @@ class Tx(Saying):
         """
         await self.write_collected()
         values = {"b_id": subject.id, "b_until": until}
-        version: int | None = (await self._connection.execute(_POSTPONE[subject.aggregate], values)).scalar()
+        version: int | None = self._connection.execute(_POSTPONE[subject.aggregate], values).scalar()
         if version is None:
             raise LookupError(f"no {subject.aggregate} {subject.id}")
         if subject.aggregate == "person":

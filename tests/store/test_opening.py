@@ -228,7 +228,6 @@ async def test_a_database_that_breaks_while_it_is_open_is_said(home: Store, data
 
 async def test_a_reader_can_not_write(home: Store, database: Path) -> None:
     before = everything(database)
-    async with home._reader.begin() as connection:
-        with pytest.raises(Exception, match="readonly database"):
-            await connection.exec_driver_sql("DELETE FROM client")
+    with home._reader.begin() as connection, pytest.raises(Exception, match="readonly database"):
+        connection.exec_driver_sql("DELETE FROM client")
     assert everything(database) == before
