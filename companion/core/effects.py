@@ -127,6 +127,20 @@ class Report:
 
 
 @dataclass(frozen=True, slots=True)
+class Digest:
+    """Draw the weeks of all clients of the person whose event this is, side by side, and send them with these words.
+
+    `first` to `last` are local dates, both included. The buttons stand on the card "digest".
+    """
+
+    first: date
+    last: date
+    words: tuple[Words, ...]
+    buttons: tuple[Button, ...] = ()
+    kind: Literal["digest"] = "digest"
+
+
+@dataclass(frozen=True, slots=True)
 class Subject:
     """The row that an event belongs to."""
 
@@ -159,7 +173,7 @@ class Enrol:
     """Make a client with these people; `therapist` is the phone that asks. Rows are written at once, before what is passed on.
 
     `people` holds the client's own entry (its id is the client's), the carer's if there is one, then contacts in order. A
-    person who is there already gets the client as well.
+    person who is there already gets the client as well. Without the client's own entry the client is there already.
     """
 
     client: ClientId
@@ -191,9 +205,12 @@ PAGE = 8
 
 @dataclass(frozen=True, slots=True)
 class LookUp:
-    """Look up a page of a list for the person whose event this is; it comes back as `Found`, passed to them."""
+    """Look up a page of a list for the person whose event this is; it comes back as `Found`, passed to them.
 
-    what: Literal["caseload", "colleagues"]
+    "digest" and "others" are the whole caseload at once.
+    """
+
+    what: Literal["caseload", "colleagues", "digest", "others"]
     first: int = 0
     kind: Literal["look_up"] = "look_up"
 
@@ -210,7 +227,7 @@ class PassOn:
     kind: Literal["pass_on"] = "pass_on"
 
 
-Effect = Say | Reply | TakeBack | ClearButtons | Record | Report | Pass | Enrol | Invite | LookUp | PassOn
+Effect = Say | Reply | TakeBack | ClearButtons | Record | Report | Digest | Pass | Enrol | Invite | LookUp | PassOn
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,13 +23,17 @@ LINK_LIFE = timedelta(days=14)
 
 
 async def enrol(tx: Tx, asked: Enrol, rules: Rules, at: datetime) -> None:
-    """Write the client and their people down. The therapist's own row lists the client by its own step."""
+    """Write the client and their people down. The therapist's own row lists the client by its own step.
+
+    Without the client's own entry only the people are new: the client is there, and stays as they are.
+    """
     carer = next((one.id for one in asked.people if one.role == Part.CARER), None)
     contacts = tuple(one.id for one in asked.people if one.id not in (asked.client, carer))
     names = ((asked.therapist, asked.therapist_name), *((one.id, one.name) for one in asked.people))
     care = People(asked.client, asked.therapist, carer, contacts, names)
     client = Client(asked.client, asked.name, asked.zone, care, looked_at=at, reported_at=at)
-    await add_client(tx, client, rules, at)
+    if any(one.id == asked.client for one in asked.people):
+        await add_client(tx, client, rules, at)
     for one in asked.people:
         await _add_person(tx, one, asked.client, rules)
 

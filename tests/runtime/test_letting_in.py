@@ -96,6 +96,18 @@ async def test_a_client_whose_id_is_taken_is_not_made_and_the_other_one_stays(wo
     assert client is not None and client.name == "Ada"
 
 
+async def test_people_who_come_later_are_made_and_the_client_stays_as_they_are(world: World, desk: Desk) -> None:
+    async with world.store.reading() as reading:
+        before = await reading.client("c1")
+    await desk.asks(
+        Enrol("c1", "Ada", "Europe/Oslo", "tess", "Tess", (NewPerson("c1.k9.tess", "carer", "Paul", "Europe/Oslo"),))
+    )
+    async with world.store.reading() as reading:
+        paul = await reading.person("c1.k9.tess")
+        after = await reading.client("c1")
+    assert paul is not None and (paul.role, paul.clients) == (Part.CARER, ("c1",)) and after == before
+
+
 async def test_an_invitation_is_words_and_a_picture_and_lets_one_person_in(world: World, desk: Desk) -> None:
     await desk.asks(ENROL, INVITE)
     await world.clock.move(at(5))
