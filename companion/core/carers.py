@@ -16,13 +16,25 @@ from companion.core.turn import ANSWER, Turn
 
 def carer_phone(client: Client) -> PersonId | None:
     """The phone on which the carer's screens of a session come; None if there is none in the chat."""
-    return client.people.carer if client.people.carer in client.joined else None
+    phone = client.people.client if client.shared_phone else client.people.carer
+    return phone if phone in client.joined else None
+
+
+def is_carer(client: Client, by: PersonId) -> bool:
+    """Whether that phone speaks for the carer: their own, or the client's where they share it."""
+    return by == client.people.carer or (client.shared_phone and by == client.people.client)
+
+
+def mark(client: Client, phone: PersonId | None) -> tuple[Words, ...]:
+    """On the client's own phone it is said whom the carer's words are for."""
+    return (words("for-helper"),) if phone == client.people.client else ()
 
 
 def is_briefed(client: Client, rules: Rules) -> bool:
-    """Whether the carer of this client went through the briefing as it is now, on their own phone."""
+    """Whether the carer of this client went through the briefing as it is now: on the phone where their screens come, or, with
+    a shared one, on one of their own."""
     version = rules.briefing.version
-    return not rules.briefing.topics or (client.people.carer, version) in client.briefed
+    return not rules.briefing.topics or any(is_carer(client, by) and read == version for by, read in client.briefed)
 
 
 def must_read_first(client: Client, rules: Rules) -> bool:

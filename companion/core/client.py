@@ -22,6 +22,7 @@ from companion.core import (
     agreement,
     alerts,
     assigning,
+    carer_closing,
     carer_menu,
     carers,
     caseload,
@@ -67,7 +68,6 @@ from companion.core.events import (
     Typed,
     Woke,
 )
-from companion.core.observations import Answer, Reporter
 from companion.core.programme import Rules
 from companion.core.schedule import end_of_day, local_day, next_due
 from companion.core.session import advance, carer_left, due, in_doubt
@@ -287,8 +287,8 @@ def _pressed(turn: Turn, event: Pressed) -> None:
         _offer_pressed(turn, event, client.day)
     elif press.scope.startswith("o") and event.by == client.people.client:
         turn.reply(words("press-another-day"))
-    elif press.step == "after" and event.by == client.people.carer:
-        _after_pressed(turn, event)
+    elif press.step == "after" and carers.is_carer(client, event.by):
+        carer_closing.pressed(turn, event)
     elif press.scope == "menu" and event.by in client.people.at_home():
         _menu_pressed(turn, event)
     else:
@@ -322,28 +322,6 @@ def _menu_pressed(turn: Turn, event: Pressed) -> None:
         client_menu.pressed(turn, event)
         return
     carer_menu.pressed(turn, event)
-
-
-def _after_pressed(turn: Turn, event: Pressed) -> None:
-    client, press = turn.client, event.press
-    if press.choice == "happened" and (client.after is None or press.scope != client.after):
-        # whatever session it was asked about: this is never too late to say
-        turn.reply()
-        alerts.something_happened(turn, event.by)
-        return
-    if client.after is None or press.scope != client.after:
-        turn.reply(words("press-over"))
-        return
-    turn.reply()
-    turn.set(after=None)
-    if press.choice == "all_well":
-        turn.record(Answer(turn.at, press.scope, None, "carer_after", "all_well", Reporter.CARER))
-        # the carer's card may be the next session's by now
-        card = {"card": "carer", "put": Put.IN_PLACE} if client.session is None else {}
-        turn.say(event.by, words("carer-thanks"), topic="closing", **card)
-    else:
-        turn.record(Answer(turn.at, press.scope, None, "carer_after", "something_happened", Reporter.CARER))
-        alerts.something_happened(turn, event.by)
 
 
 def _controlled(turn: Turn, event: Controlled) -> None:

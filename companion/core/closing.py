@@ -4,14 +4,14 @@ from dataclasses import replace
 from datetime import timedelta
 from typing import assert_never
 
-from companion.core import alerts
+from companion.core import alerts, carer_closing
 from companion.core.care import Day
-from companion.core.cursor import Outcome, Session
+from companion.core.cursor import Outcome
 from companion.core.effects import ClearButtons, Put, Urgency, words
-from companion.core.observations import CarerSeen, Ending, Quality
+from companion.core.observations import Ending, Quality
 from companion.core.schedule import clock_text, local_day
 from companion.core.session import in_doubt, interrupt, stopped
-from companion.core.steps import Label, Over
+from companion.core.steps import Over
 from companion.core.turn import ALERT, CLOSING, Turn
 
 
@@ -25,7 +25,7 @@ def session_over(turn: Turn) -> None:
         alerts.raise_flag(turn, facts, by or people.client)
         return
     done, planned = len(session.done), session.script.planned
-    stop = () if session.seated_only or not _stood(session) else (words("hand-down"), words("feet-apart"))
+    stop = (words("hand-down"), words("feet-apart")) if carer_closing.stood(session) else ()
     rest = words("closing-sit")
     if over is Over.DONE:
         part = session.seated_only or done < planned
@@ -33,11 +33,11 @@ def session_over(turn: Turn) -> None:
         counted = words("closing-clean", clean=session.clean)
         did = words("closing-done", done=done, planned=planned) if done < planned else words("closing-all", planned=planned)
         turn.say(people.client, did, counted, *stop, rest, **CLOSING)
-        _ask_carer(turn, session)
+        carer_closing.ask(turn, session)
     elif over is Over.ENOUGH:
         turn.end_session(Ending.PARTLY)
         turn.say(people.client, words("closing-enough"), *stop, rest, **CLOSING)
-        _ask_carer(turn, session)
+        carer_closing.ask(turn, session)
     elif over is Over.LATER:
         _later(turn, done)
     elif over in (Over.NOT_READY, Over.UNSURE):
@@ -63,34 +63,6 @@ def end_early(turn: Turn) -> None:
     turn.effects += effects
     turn.set(session=stopped(stopped_short, Outcome(over)))
     session_over(turn)
-
-
-def _stood(session: Session) -> bool:
-    """Whether this session had anything to stand for."""
-    return any(isinstance(step, Label) and step.standing for step in session.script.steps)
-
-
-def _ask_carer(turn: Turn, over: Session) -> None:
-    """The carer's last word. Who said that they are not there is told, and not asked."""
-    client, session = turn.client, over.id
-    if client.people.carer is None or client.people.carer not in client.joined:
-        return
-    if over.carer is CarerSeen.ABSENT:
-        turn.say(client.people.carer, words("carer-finished", name=client.name), card="carer", topic="closing")
-        return
-    turn.set(after=session)
-    buttons = (
-        turn.button("b-all-is-well", session, "after", "all_well"),
-        turn.button("b-something-happened", session, "after", "happened"),
-    )
-    turn.say(
-        client.people.carer,
-        words("carer-finished", name=client.name),
-        words("carer-finished-ask"),
-        buttons=buttons,
-        card="carer",
-        topic="closing",
-    )
 
 
 def _later(turn: Turn, done: int) -> None:

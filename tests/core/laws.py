@@ -127,13 +127,13 @@ class Laws:
         entered = old is None or (old.id, old.turn) != (session.id, session.turn)
         stance = _stance(session)
         if entered and stance is not None:
-            self._the_check_is_complete_and_fresh(event, session, stance)
+            self._the_check_is_complete_and_fresh(event, after, session, stance)
             self._never_harder_than_opened(session, stance)
             _nothing_starts_by_itself(old, event, session)
         if stance is not None and old is not None and (not entered or _stance(old) is not None):
             _a_stance_is_quiet(event, after, says)
 
-    def _the_check_is_complete_and_fresh(self, event: Event, session: Session, spec: BoutSpec) -> None:
+    def _the_check_is_complete_and_fresh(self, event: Event, after: Client, session: Session, spec: BoutSpec) -> None:
         assert self.plan is not None
         asked = self.answered
         signs = {"check", "check-back"} & asked.keys() or all(f"check.{sign}" in asked for sign in self.rules.signs)
@@ -142,7 +142,7 @@ class Laws:
         alone = self.plan.supervision is Supervision.WHEN_FORM_NEEDS and self.plan.can_call_for_help
         if not alone or form.needs_carer or spec.clock is Clock.CARER or spec.eyes is Eyes.CLOSED:
             assert "helper" in asked, f"{spec.exercise} {spec.form} with nobody shown to be there"
-            assert session.carer_phone in self.briefed, f"{spec.exercise} {spec.form} with a carer who was not briefed"
+            assert self.briefed & {session.carer_phone, after.people.carer}, f"{spec.exercise} {spec.form} with a carer who was not briefed"
         assert not session.seated_only, "somebody stands in a seated session"
         step, patience = session.current, self.rules.patience
         trust = TRUST_S if isinstance(step, Timed) and step.phase is Phase.HOLD else 0

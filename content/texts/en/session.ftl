@@ -182,6 +182,7 @@ closing-idle = I close this practice now.
 carer-finished = { $name } has finished.
 carer-finished-ask = Are they safe and well?
 b-all-is-well = All is well
+b-saw-a-step = All is well, I saw a step
 b-something-happened = Something happened
 carer-thanks = Thank you for your help.
 
