@@ -7,7 +7,7 @@ from dataclasses import replace
 from datetime import datetime, timedelta
 
 from companion.core import person as people
-from companion.core.care import Client, People
+from companion.core.care import Client, People, seeing
 from companion.core.effects import Enrol, Invite, NewPerson, Subject, Urgency, Words, words
 from companion.core.person import Part, Person
 from companion.core.programme import Rules
@@ -34,6 +34,10 @@ async def enrol(tx: Tx, asked: Enrol, rules: Rules, at: datetime) -> None:
     client = Client(asked.client, asked.name, asked.zone, care, looked_at=at, reported_at=at)
     if any(one.id == asked.client for one in asked.people):
         await add_client(tx, client, rules, at)
+    else:
+        there = await tx.client(asked.client)
+        if there is None or asked.therapist not in seeing(there, at):
+            raise LookupError(f"{asked.client} is not a client of {asked.therapist}")
     for one in asked.people:
         await _add_person(tx, one, asked.client, rules)
 

@@ -93,7 +93,21 @@ async def test_a_client_whose_id_is_taken_is_not_made_and_the_other_one_stays(wo
     assert await desk.asks(taken) is None
     async with world.store.reading() as reading:
         client = await reading.client("c1")
+        assert await reading.person("c1") is None
     assert client is not None and client.name == "Ada"
+
+
+async def test_a_carer_may_be_added_by_the_client_s_therapist_and_by_no_other(world: World, desk: Desk) -> None:
+    await desk.asks(ENROL)
+    olga = NewPerson("tess.1.k2", "carer", "Olga", "Europe/Oslo")
+    assert await desk.asks(Enrol("tess.1", "Hana", "Europe/Oslo", "una", "Una", (olga,))) is None
+    async with world.store.reading() as reading:
+        assert await reading.person("tess.1.k2") is None
+    await desk.asks(Enrol("tess.1", "Another name", "Europe/Oslo", "tess", "Tess", (olga,)))
+    async with world.store.reading() as reading:
+        client, added = await reading.client("tess.1"), await reading.person("tess.1.k2")
+    assert client is not None and (client.name, client.people.carer) == ("Hana", "tess.1.k")
+    assert added is not None and added.clients == ("tess.1",)
 
 
 async def test_people_who_come_later_are_made_and_the_client_stays_as_they_are(world: World, desk: Desk) -> None:
