@@ -8,7 +8,7 @@ Until it is written down nobody else knows of it.
 
 from dataclasses import replace
 
-from companion.core import prescribing, visit
+from companion.core import prescribing, setting, visit
 from companion.core.baseline import About
 from companion.core.dialogues import Dialogue, Enrolling
 from companion.core.effects import Enrol, Invite, NewPerson, Put, Words, words
@@ -152,7 +152,8 @@ def _complete(table: Questionnaire, answers: dict[str, str]) -> bool:
 
 def _visit(turn: PersonTurn, dialogue: Enrolling) -> Visit:
     carer = dialogue.facts is not None and dialogue.facts.carer is not None
-    return Visit(turn.person.zone, turn.rules.can_be_usual, carer=carer)
+    deputy = turn.person.deputy_name if turn.person.deputy is not None else ""
+    return Visit(turn.person.zone, turn.rules.can_be_usual, deputy, carer)
 
 
 # --- written down ---------------------------------------------------------------------------------------------
@@ -171,8 +172,9 @@ def _write(turn: PersonTurn, dialogue: Enrolling, filled: dict[str, str]) -> Non
     baseline = visit.baseline_of(filled)
     turn.tell(client, BaselineTaken(turn.at, turn.person.id, baseline, about))
     for person in people:
-        line = words(f"enrol-link-{person.role}", name=person.name, client=about.name)
-        turn.effects.append(Invite(turn.person.id, person.id, line))
+        if person.id != turn.person.deputy:  # a deputy is in the chat already
+            line = words(f"enrol-link-{person.role}", name=person.name, client=about.name)
+            turn.effects.append(Invite(turn.person.id, person.id, line))
     if facts is not None:
         turn.close()
         page = turn.client_button(words("b-enrol-page", name=about.name), client, "open", "open")
@@ -181,6 +183,7 @@ def _write(turn: PersonTurn, dialogue: Enrolling, filled: dict[str, str]) -> Non
     carer = about.carer[1] if about.carer is not None else None
     now = Facts(client, about.name, about.zone, None, baseline, carer, about=about)
     turn.set(clients=(*turn.person.clients, client))
+    setting.tell_duty(turn, (client,))
     dialogue = replace(dialogue, at=PRESCRIBE, facts=now)
     turn.set(dialogue=dialogue)
     buttons = (
@@ -196,21 +199,28 @@ def _about(turn: PersonTurn, dialogue: Enrolling, filled: dict[str, str]) -> tup
     fresh: list[tuple[str, str, Part]] = []
     carer = None
     if "carer" in filled:
-        known = before.carer if before is not None else None
-        carer = (known[0] if known else _new_id(turn, dialogue, "k"), filled["carer"])
-        if known is None:
+        there = before.carer if before is not None else None
+        carer = (there[0] if there else _new_id(turn, dialogue, "k"), filled["carer"])
+        if there is None:
             fresh.append((*carer, Part.CARER))
     contacts: list[tuple[str, str]] = []
     for name in visit.contacts_of(filled):
-        kept = next((one for one in before.contacts if one[1] == name), None) if before is not None else None
-        if name == visit.CARER and carer is not None:
-            kept = carer
-        contact = kept or (_new_id(turn, dialogue, "n", len(contacts) + 1), name)
-        contacts.append(contact)
-        if kept is None:
-            fresh.append((*contact, Part.CONTACT))
+        known = _known(turn, name, carer, before)
+        contacts.append(known or (_new_id(turn, dialogue, "n", len(contacts) + 1), name))
+        if known is None or known[0] == turn.person.deputy:
+            fresh.append((*contacts[-1], Part.CONTACT))
     zone, quiet = visit.zone_of(filled, _visit(turn, dialogue)), visit.quiet_of(filled)
-    return About(filled["name"], zone, quiet, carer, tuple(contacts)), fresh
+    return About(filled["name"], zone, quiet, carer, tuple(dict.fromkeys(contacts))), fresh
+
+
+def _known(turn: PersonTurn, name: str, carer: tuple[str, str] | None, before: About | None) -> tuple[str, str] | None:
+    """The contact of that name who has a phone in the chat, or a link, already."""
+    person = turn.person
+    if carer is not None and name in (visit.CARER, carer[1]):
+        return carer
+    if person.deputy is not None and name in (visit.DEPUTY, person.deputy_name):
+        return (person.deputy, person.deputy_name)
+    return next((one for one in before.contacts if one[1] == name), None) if before is not None else None
 
 
 def _new_id(turn: PersonTurn, dialogue: Enrolling, letter: str, place: int | str = "") -> str:

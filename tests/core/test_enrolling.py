@@ -7,7 +7,7 @@ import pytest
 from companion.chat.buttons import NAMES
 from companion.core.dialogues import Enrolling, Prescribing
 from companion.core.effects import Enrol, Invite, Pass, Reply
-from companion.core.events import BaselineTaken, Control, Facts, Opened, Opens, Press, Released
+from companion.core.events import BaselineTaken, Control, DutySet, Facts, Opened, Opens, Press, Released
 from companion.core.observations import BaselineNoted
 from companion.core.person import Part, Person, own
 from companion.core.programme import Quiet
@@ -142,6 +142,21 @@ def test_rows_come_first_then_the_baseline_then_a_link_for_each_phone_then_the_p
     assert about is not None and about.carer == ("t1.1.k", "Ben")
     assert about.contacts == (("t1.1.k", "Ben"), ("t1.1.n2", "Dov"), ("t1.1.n3", "Eva"))
     assert it.labels(T) == ["b-enrol-prescribe", "b-enrol-not-now"]
+
+
+def test_a_deputy_can_be_told_next_and_needs_no_link() -> None:
+    it = desk()
+    it.persons[T] = replace(it.persons[T], deputy="t2", deputy_name="Rafe")
+    to_the_summary(it)
+    answer(it, "risk")
+    choose(it, "contacts")
+    choose(it, "deputy")
+    tap(it, "b-answer-done", "b-answer-back", "b-answer-write")
+    about = enrolled(it).about
+    assert about is not None and about.contacts == (("t2", "Rafe"),)
+    assert [one.whom for one in it.all(Invite)] == ["t1.1", "t1.1.k"]
+    assert [one.id for one in it.all(Enrol)[0].people] == ["t1.1", "t1.1.k", "t2"]
+    assert [one.event for one in it.all(Pass) if isinstance(one.event, DutySet)]
 
 
 def test_time_zone_and_quiet_hours_are_the_therapists_and_the_night_unless_typed() -> None:
@@ -280,8 +295,7 @@ def test_a_draft_survives_another_dialogue_on_the_same_phone_and_its_old_buttons
 @pytest.mark.parametrize("choice", ["write", "left", "back", "gone", "", "cancel", "anew"])
 @pytest.mark.parametrize("step", ["summary", "name", "draft", "prescribe", "cancel", "home", ""])
 def test_no_press_breaks_it_whatever_it_carries(step: str, choice: str) -> None:
-    for make in (desk, lambda: to_the_summary(desk())):
-        it = make()
+    for it in (desk(), to_the_summary(desk())):
         it.row(T, Control.NEW_CLIENT)
         it.send(T, Press(own(T), dialogue(it).id, step, choice))
         assert it.persons[T].id == T
