@@ -11,7 +11,7 @@ from pathlib import Path
 
 from companion.chat.buttons import decode
 from companion.core import client as clients
-from companion.core.care import Client, Day, People
+from companion.core.care import Client, Consent, Day, People
 from companion.core.cursor import Session
 from companion.core.effects import words
 from companion.core.events import Arrived, Control, Controlled, Event, Press, Pressed, Woke
@@ -32,6 +32,7 @@ from companion.core.schedule import local_day
 from companion.core.showing import choices_at
 from companion.core.steps import Ask, Counted, Gate, Phase, Timed
 from companion.rehearsal.server import Phone, RehearsalServer
+from companion.runtime.client_rows import add_client
 from companion.runtime.routing import PERSON_WAKE_CLASS
 from companion.store import Store
 from tests.playing import CONTENT
@@ -110,8 +111,9 @@ def home(number: int, now: datetime, pace: Pace | None = None) -> Client:
     )
     name, therapist = f"c{number}", f"t{number // CLIENTS_OF_ONE}"
     names = ((name, f"Client {number}"), (therapist, "Tess"))
+    people = People(name, therapist, names=names)
     return Client(
-        name, f"Client {number}", zone, People(name, therapist, names=names), now, now, plan=plan, joined=(name, therapist)
+        name, f"Client {number}", zone, people, now, now, plan=plan, joined=(name, therapist), consent=Consent("1", now)
     )
 
 
@@ -180,7 +182,7 @@ async def write(database: Path, homes: Iterable[Client], rules: Rules) -> None:
                     if await tx.person(person.id) is None:
                         await tx.add_person(person, None, PERSON_WAKE_CLASS)
                 for client in crowd[first : first + BATCH]:
-                    await tx.add_client(client, clients.wake_at(client, rules), int(clients.wake_class(client)))
+                    await add_client(tx, client, rules, client.looked_at)
     finally:
         await store.close()
 

@@ -1,6 +1,7 @@
 """Clients made in the chat, links that let people in, lists that are looked up, and what is passed on."""
 
 import logging
+from dataclasses import replace
 from itertools import count
 from pathlib import Path
 
@@ -82,7 +83,7 @@ async def test_a_client_made_in_the_chat_is_there_with_their_people(world: World
 
 async def test_a_contact_who_is_here_already_gets_the_further_client(world: World, desk: Desk) -> None:
     ben = NewPerson("ben", "contact", "Benjamin", "Europe/Oslo")
-    await desk.asks(Enrol("n.1", "Hana", "Europe/Oslo", "tess", "Tess", (HANA, ben)))
+    await desk.asks(Enrol("n.1", "Hana", "Europe/Oslo", "tess", "Tess", (replace(HANA, id="n.1"), ben)))
     async with world.store.reading() as reading:
         known = await reading.person("ben")
     assert known is not None and (known.role, known.name, known.clients) == (Part.CARER, "Ben", ("c1", "n.1"))
