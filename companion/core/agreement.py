@@ -42,6 +42,8 @@ def given(turn: Turn, event: Consented) -> None:
         return
     turn.set(consent=Consent(event.version, turn.at), carer_sees=event.carer_sees, refused_at=None)
     turn.record(ConsentNoted(turn.at, event.by, event.version, ConsentAnswer.AGREED, event.carer_sees))
+    if client.session is not None:
+        return  # a phone in a session stays quiet
     buttons = (turn.button("b-practise-now", "menu", "more", "practise"),) if client.plan is not None else ()
     next_one = words("consent-next" if client.plan is not None else "consent-next-no-plan")
     turn.say(event.by, words("consent-thanks"), next_one, buttons=buttons, card=CARD, put=Put.IN_PLACE, **ANSWER)

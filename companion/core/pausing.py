@@ -83,7 +83,7 @@ def pressed(turn: Turn, event: Pressed) -> None:
     elif step in ("holiday", "unwell") and choice in SPANS:
         _agreed(turn, step, choice)
     elif step.isdecimal() and int(step) < len(signs) and choice == "different":
-        alerts.raise_flag(turn, (f"sign.{signs[int(step)]}",), event.by)
+        _sign(turn, f"sign.{signs[int(step)]}", event.by)
     elif step.isdecimal() and int(step) + 1 < len(signs) and choice == "same":
         _ask_sign(turn, int(step) + 1, Put.IN_PLACE)
     elif step.isdecimal() and int(step) + 1 == len(signs) and choice == "same":
@@ -133,6 +133,15 @@ def _ask_sign(turn: Turn, place: int, put: Put) -> None:
     choices = (("b-same", "same"), ("b-different", "different"))
     buttons = tuple(turn.button(label, "menu", str(place), choice) for label, choice in choices)
     turn.say(turn.client.people.client, line, buttons=buttons, **{**MENU, "put": put})
+
+
+def _sign(turn: Turn, fact: str, by: str) -> None:
+    """A sign is a red flag. Pressed again under it, the words are said again and nothing is put off."""
+    hold = turn.client.hold
+    if hold is not None and fact in hold.facts:
+        turn.say(by, *emergency(turn.rules.emergency_number, now=True), **ALERT)
+    else:
+        alerts.raise_flag(turn, (fact,), by)
 
 
 def _no_sign(turn: Turn) -> None:

@@ -8,8 +8,23 @@ from dataclasses import dataclass
 from datetime import time, timedelta
 from typing import Any, TypeVar
 
-from companion.core.care import People
-from companion.core.events import Arrived, Control, Event, Joined, Left, Lost, Prescribed, Press, Pressed, Typed, Why, Woke
+from companion.core.care import Consent, People
+from companion.core.events import (
+    Arrived,
+    Consented,
+    Control,
+    Declined,
+    Event,
+    Joined,
+    Left,
+    Lost,
+    Prescribed,
+    Press,
+    Pressed,
+    Typed,
+    Why,
+    Woke,
+)
 from companion.core.events import Controlled as Row
 from companion.core.programme import (
     HAND_STAGES,
@@ -25,12 +40,46 @@ from companion.core.programme import (
     Supervision,
 )
 from tests.core.home import Home
-from tests.core.practice import CARER, CLIENT, CONTACT, EXERCISES, NAMES, STRANGER, THERAPIST, client, plan, planned
+from tests.core.practice import (
+    AGREED,
+    CARER,
+    CLIENT,
+    CONTACT,
+    EXERCISES,
+    MONDAY,
+    NAMES,
+    RULES,
+    STRANGER,
+    THERAPIST,
+    client,
+    plan,
+    planned,
+)
 
 T = TypeVar("T")
 EVERYBODY = (CLIENT, CLIENT, CARER, CARER, THERAPIST, CONTACT, STRANGER)
 SCOPES = ("", "s1", "s2", "f1", "f2", "o1", "menu")
-STEPS = ("", "1", "7", "after", "offer", "alert", "lift", "what", "fall", "head", "more")
+STEPS = (
+    "",
+    "1",
+    "7",
+    "after",
+    "offer",
+    "alert",
+    "lift",
+    "what",
+    "fall",
+    "head",
+    "more",
+    "else",
+    "pause",
+    "look",
+    "0",
+    "2",
+    "unwell",
+    "leave",
+    "sees",
+)
 CHOICES = (
     "",
     "spoke",
@@ -46,6 +95,20 @@ CHOICES = (
     "happened",
     "tap",
     "\N{SNOWMAN}",
+    "else",
+    "week",
+    "tell",
+    "goal",
+    "pause",
+    "holiday",
+    "unwell",
+    "same",
+    "different",
+    "3_days",
+    "open",
+    "back",
+    "leave",
+    "sees_none",
 )
 ENDING = {"different", "unwell", "not_today", "later"}
 ZONES = ("Europe/London", "America/New_York", "Asia/Kathmandu", "Pacific/Auckland", "Africa/Cairo")
@@ -114,6 +177,7 @@ def any_home(choose: Choose, judged: bool = True) -> Home:
         zone=choose.of(ZONES),
         quiet=choose.of((None, Quiet(time(21), time(7)), Quiet(time(12), time(13)))),
         sessions=choose.of((0, 3)),
+        consent=choose.of((AGREED, AGREED, AGREED, Consent("first", MONDAY), None)),
         joined=choose.of(((CLIENT, CARER, THERAPIST, CONTACT), (CLIENT, CARER, THERAPIST, CONTACT), (CLIENT,), ())),
     )
     it = Home(made, judged=judged)
@@ -169,7 +233,17 @@ def a_row_press(it: Home, choose: Choose) -> Event:
 
 
 def typed_words(it: Home, choose: Choose) -> Event:
+    if not choose.of(range(4)):
+        return Typed(it.now, choose.of(EVERYBODY), "", choose.of(("voice", "photo", "sticker", "edited")), 7)
     return Typed(it.now, choose.of(EVERYBODY), choose.of(("", "  ", "I feel fine", "x" * 5000, "\N{SNOWMAN}")))
+
+
+def a_word_on_the_consent(it: Home, choose: Choose) -> Event:
+    """The client agrees to the words as they are, or to older ones, or declines; or somebody else claims to."""
+    by, version = choose.of((CLIENT, CLIENT, CLIENT, STRANGER)), choose.of((RULES.consent.version, "first"))
+    if choose.of(range(4)):
+        return Consented(it.now, by, version, choose.of(((), ("sessions", "flags", "words"))))
+    return Declined(it.now, by, version)
 
 
 def a_receipt(it: Home, choose: Choose) -> Event:

@@ -25,6 +25,7 @@ ANYTHING: tuple[Happening, ...] = (
     lives.a_loss,
     lives.coming_and_going,
     lives.a_new_plan,
+    lives.a_word_on_the_consent,
 )
 
 

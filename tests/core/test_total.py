@@ -30,6 +30,7 @@ SHARES: tuple[tuple[Happening, int], ...] = (
     (lives.coming_and_going, 40),
     (lives.a_row_press, 30),
     (lives.a_new_plan, 10),
+    (lives.a_word_on_the_consent, 10),
 )
 
 
