@@ -8,7 +8,17 @@ import re
 from collections.abc import Iterator
 
 FOR_THE_THERAPIST = frozenset(
-    {"therapist.ftl", "report.ftl", "questions.ftl", "baseline.ftl", "caseload.ftl", "progression.ftl", "prescribing.ftl"}
+    {
+        "therapist.ftl",
+        "handing_over.ftl",
+        "report.ftl",
+        "digest.ftl",
+        "questions.ftl",
+        "baseline.ftl",
+        "caseload.ftl",
+        "progression.ftl",
+        "prescribing.ftl",
+    }
 )
 WORDS_IN_A_SENTENCE = 10
 LETTERS_ON_A_BUTTON = 40

@@ -233,7 +233,7 @@ def _moments(client: Client, rules: Rules) -> dict[str, datetime]:
     plan_over = prescribed.over_at(client)
     if plan_over is not None:
         moments["plan"] = plan_over
-    if client.plan is not None:
+    if client.plan is not None and client.discharged_at is None:
         practice = next_due(client.plan.practice, client.zone, client.looked_at, client.quiet)
         if practice is not None and not client.plan.over(local_day(practice, client.zone)):
             moments["practice"] = practice

@@ -6,7 +6,7 @@ place. The list is a card that changes in place, so pressing twice shows it once
 
 from typing import Any
 
-from companion.core import enrolling
+from companion.core import enrolling, setting
 from companion.core.described import listed
 from companion.core.dialogues import Setting
 from companion.core.effects import PAGE, Button, LookUp, Put, Words, words
@@ -27,6 +27,8 @@ def controlled(turn: PersonTurn, event: Controlled) -> None:
         turn.effects.append(LookUp("caseload"))
     elif event.control is Control.NEW_CLIENT:
         enrolling.begin(turn)
+    elif event.control is Control.SETTINGS:
+        setting.begin(turn)
     else:
         turn.say(words("typed-therapist"))
 

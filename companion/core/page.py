@@ -7,7 +7,7 @@ care are for the client's own therapist. The page stands in the card of the desk
 from datetime import timedelta
 from typing import Any
 
-from companion.core import summary
+from companion.core import discharge, summary
 from companion.core.care import facts, seeing
 from companion.core.effects import Button, Invite, Pass, PersonId, Put, Report, Subject, Urgency, Words, words
 from companion.core.events import Opened, Opens, Press, Pressed
@@ -32,6 +32,8 @@ def pressed(turn: Turn, event: Pressed) -> None:
         turn.effects.append(Pass(Subject("person", by), Opened(turn.at, OPENS[choice], facts(turn.client))))
     elif choice == "chart":
         _chart(turn, by)
+    elif event.press.step == discharge.STEP or choice == "discharge":
+        discharge.pressed(turn, event)
     elif event.press.step == "link":
         _invite(turn, by, choice)
     else:

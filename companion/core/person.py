@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import assert_never
 
-from companion.core import briefing, consenting, desk, digest, enrolling, handing_over, prescribing
+from companion.core import briefing, consenting, desk, digest, enrolling, handing_over, prescribing, setting
 from companion.core.dialogues import Briefing, Consenting, Dialogue, Enrolling, HandingOver, Prescribing, Setting
 from companion.core.effects import Effect, words
 from companion.core.events import (
@@ -67,9 +67,7 @@ def step(person: Person, event: Event, rules: Rules) -> Decision:
         case Found():
             _found(turn, event)
         case Assigned():
-            turn.set(clients=tuple(dict.fromkeys((*turn.person.clients, event.client))))
-            if turn.person.role is Part.CARER:
-                briefing.joined(turn, event)
+            _assigned(turn, event)
         case Released():
             _released(turn, event)
         case Woke():
@@ -98,7 +96,21 @@ def _joined(turn: PersonTurn, event: Joined) -> None:
     _pass_on(turn, event)
     if person.role is Part.CARER:
         briefing.joined(turn, event)
+    elif person.role is Part.THERAPIST:
+        setting.tell_duty(turn, person.clients)
     digest.joined(turn)
+
+
+def _assigned(turn: PersonTurn, event: Assigned) -> None:
+    """A client more. Who has left the chat meanwhile says so, or the care would count on them."""
+    person = turn.person
+    turn.set(clients=tuple(dict.fromkeys((*person.clients, event.client))))
+    if not person.reachable:
+        turn.tell(event.client, Left(turn.at, person.id))
+    if person.role is Part.CARER:
+        briefing.joined(turn, event)
+    elif person.role is Part.THERAPIST:
+        setting.tell_duty(turn, (event.client,))
 
 
 def _released(turn: PersonTurn, event: Released) -> None:
@@ -135,8 +147,13 @@ def _found(turn: PersonTurn, event: Found) -> None:
     dialogue = turn.person.dialogue
     if isinstance(dialogue, Prescribing) and prescribing.found(turn, event, dialogue):
         return
-    if event.what == "colleagues":
-        handing_over.found(turn, event)
+    dialogue = turn.person.dialogue
+    if event.what == "colleagues" and isinstance(dialogue, HandingOver):
+        handing_over.found(turn, event, dialogue)
+    elif event.what == "colleagues" and isinstance(dialogue, Setting):
+        setting.found(turn, event, dialogue)
+    elif event.what == "colleagues":
+        pass  # the dialogue that asked was left meanwhile
     elif event.what in ("digest", "others"):
         digest.found(turn, event)
     else:
@@ -172,7 +189,7 @@ def _pressed(turn: PersonTurn, event: Pressed) -> None:
             case HandingOver():
                 handing_over.pressed(turn, event, dialogue)
             case Setting():
-                desk.setting_pressed(turn, event, dialogue)
+                setting.pressed(turn, event, dialogue)
             case _:
                 assert_never(dialogue)
 
@@ -183,5 +200,14 @@ def _typed(turn: PersonTurn, event: Typed) -> None:
     if isinstance(dialogue, Enrolling) and enrolling.typed(turn, event, dialogue):
         return
     if isinstance(dialogue, Prescribing) and prescribing.typed(turn, event, dialogue):
+        return
+    if isinstance(dialogue, HandingOver) and handing_over.typed(turn, event, dialogue):
+        return
+    if isinstance(dialogue, Setting) and setting.typed(turn, event, dialogue):
+        return
+    if turn.person.role is Part.CONTACT:
+        for client in turn.person.clients:
+            turn.tell(client, event)
+        turn.say(words("typed-contact"))
         return
     turn.say(words("typed-therapist"))

@@ -43,6 +43,7 @@ class Person:
     dialogue: Dialogue | None = None
     hours: Hours | None = None
     deputy: PersonId | None = None
+    deputy_name: str = ""
     digest: ReportTime | None = None
     digested_at: datetime | None = None
     all_charts: bool = False

@@ -20,6 +20,9 @@ def start_session(turn: Turn) -> None:
     if client.hold is not None:
         turn.say(to, words("held"), **ANSWER)
         return
+    if client.discharged_at is not None:
+        turn.say(to, words("ended-start"), **ANSWER)
+        return
     if not agreement.holds(client, turn.rules):
         agreement.ask(turn)
         return
