@@ -25,6 +25,7 @@ from companion.content.library import Library
 from companion.content.texts import Texts
 from companion.core import client as clients
 from companion.core import person as people
+from companion.core.baseline import asked_at_a_visit
 from companion.core.care import Client
 from companion.core.effects import Subject
 from companion.core.events import Prescribed
@@ -125,6 +126,10 @@ class App:
         """Begin to work: what was left open first, then what waits on the platform."""
         await self.runtime.start()
         self._fetching = asyncio.create_task(self._updates.run(), name="updates")
+
+    async def expect_charts(self) -> None:
+        """Let what draws charts load now, beside everything else, and not when the first is asked for."""
+        await self._assessor.get_ready()
 
     async def ended(self) -> None:
         """Wait until it can not go on, and raise why: UsedWrong, or LoopBroken. Returns if it was stopped."""
@@ -235,6 +240,7 @@ async def enrol(store: Store, enrolment: Enrolment, content: Content, clock: Clo
 
 async def _enrol_client(tx: Tx, one: EnrolledClient, rules: Rules, now: datetime) -> None:
     client = Client(one.id, one.name, one.zone, one.people, looked_at=now, reported_at=now, quiet=one.quiet)
+    client = replace(client, baseline=one.baseline)
     event = Prescribed(now, one.plan)
     decision = clients.step(client, event, rules)
     client = decision.client
@@ -249,6 +255,8 @@ async def _renew(tx: Tx, one: EnrolledClient, content: Content, clock: Clock) ->
     before = client.plan
     if before is not None and replace(one.plan, version=before.version) == before:
         return False
+    if not asked_at_a_visit(client.baseline):
+        client = replace(client, baseline=one.baseline)
     event = Prescribed(now, replace(one.plan, version=before.version + 1 if before else 1))
     rules, subject = content.library.without_number, Subject("client", one.id)
     decision = clients.step(client, event, rules)

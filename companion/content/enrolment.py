@@ -10,6 +10,7 @@ from companion.content.library import Library
 from companion.content.plan_faults import PlanReader
 from companion.content.texts import Texts, key_of
 from companion.content.yaml_lines import Loc, Page, parse, read
+from companion.core.baseline import Baseline
 from companion.core.care import People
 from companion.core.programme import Plan, Quiet
 from companion.errors import Fault, FoundWrong
@@ -29,7 +30,10 @@ class EnrolledPerson:
 
 @dataclass(frozen=True, slots=True)
 class EnrolledClient:
-    """A client's care as enrolled; `id` is the same as the client's own `EnrolledPerson.id`."""
+    """A client's care as enrolled; `id` is the same as the client's own `EnrolledPerson.id`.
+
+    `baseline` holds what the file says; the rest of it is unknown until the therapist asks at the visit.
+    """
 
     id: str
     name: str
@@ -37,6 +41,7 @@ class EnrolledClient:
     people: People
     quiet: Quiet | None
     plan: Plan
+    baseline: Baseline
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +134,25 @@ def _client(page: Page, file: EnrolmentShape, id: str, library: Library) -> Enro
     people = People(id, client.therapist, client.carer, client.contacts, names)
     quiet = client.quiet.core() if client.quiet else None
     plan = _reader(page, file, id, library).plan()
-    return EnrolledClient(id, person.name, person.zone, people, quiet, plan)
+    return EnrolledClient(id, person.name, person.zone, people, quiet, plan, _baseline(client))
+
+
+def _baseline(client: ClientShape) -> Baseline:
+    """What the file says of the client, read so that it fits the plan of the file as it stands."""
+    plan, found = client.plan, client.plan.baseline
+    splint = "ankle_free" if plan.place.footwear == "shoes_orthosis" else "unknown"
+    return Baseline(
+        weaker_side="unknown",
+        tap_hand="one" if found.one_good_hand else "either",
+        orthosis="ankle_blocked" if found.ankle_blocked else splint,
+        blood_thinner="yes" if found.blood_thinner else "no",
+        falls_last_year="unknown",
+        call_for_help="some_way" if found.can_call_for_help else "cannot",
+        footwear=plan.place.footwear,
+        support=plan.place.support,
+        into_place_s=plan.into_place_s,
+        supervision=plan.supervision.value if client.carer is not None else "none",
+    )
 
 
 def _reader(page: Page, file: EnrolmentShape, id: str, library: Library) -> PlanReader:

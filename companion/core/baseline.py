@@ -33,6 +33,11 @@ class Baseline:
     supervision: str = "always"
 
 
+def asked_at_a_visit(baseline: Baseline | None) -> bool:
+    """Whether a therapist took it; else it is what an enrolment file says, where nobody asked for a weaker side."""
+    return baseline is not None and baseline.weaker_side != "unknown"
+
+
 @dataclass(frozen=True, slots=True)
 class About:
     """What was asked at the visit and is kept beside the baseline. People are (id, call name); `contacts` in order of alert."""

@@ -9,6 +9,8 @@ from companion.content import enrolment
 from companion.content.enrolment import Enrolment
 from companion.content.library import Library
 from companion.content.texts import Texts
+from companion.core.baseline import asked_at_a_visit
+from companion.core.intake import fit
 from companion.core.ladder import ladder
 from companion.core.programme import Clock, Hand, Side
 from companion.errors import Fault, FoundWrong
@@ -292,3 +294,15 @@ def test_all_faults_are_told_at_once_in_the_order_of_the_lines(enrol: Enrol) -> 
     text = PLAIN.replace("user_id: 3", "user_id: 2").replace("worktop", "trolley").replace("toes_pat", "toes_clap")
     lines = [fault.line for fault in enrol.refused(text)]
     assert len(lines) == 3 and lines == sorted(lines, key=lambda line: line or 0)
+
+
+@pytest.mark.parametrize("found", ["one_good_hand: yes", "one_good_hand: no"])
+@pytest.mark.parametrize("more", ["ankle_blocked: no, blood_thinner: yes", "ankle_blocked: no, blood_thinner: no"])
+def test_what_the_file_says_of_a_client_fits_its_own_plan_and_nobody_asked_for_the_rest(
+    enrol: "Enrol", found: str, more: str
+) -> None:
+    text = PLAIN.replace("one_good_hand: yes, ankle_blocked: no, blood_thinner: no", f"{found}, {more}")
+    (mara,) = enrol(text).clients
+    assert fit(mara.plan, mara.baseline) == mara.plan
+    assert mara.baseline.weaker_side == mara.baseline.falls_last_year == "unknown"
+    assert not asked_at_a_visit(mara.baseline)
