@@ -51,6 +51,7 @@ NAMES = [
     # calls under a red flag, hours and deputies, handing on, discharge
     "reached", "not_reached", "with_them", "menu", "days", "times", "digest_day", "digest_time", "close", "pick",
     "who", "when", "dates", "today_only", "tomorrow_only", "end_cover", "no_hours", "no_deputy", "no_digest",
+    "on", "off",
 ]
 # fmt: on
 PLACES = {name: f"{CODED}{place}" for place, name in enumerate(NAMES)}

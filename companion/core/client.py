@@ -23,6 +23,7 @@ from companion.core import (
     alerts,
     assigning,
     carer_closing,
+    carer_leaving,
     carer_menu,
     carers,
     caseload,
@@ -40,7 +41,7 @@ from companion.core import (
 )
 from companion.core.care import Client, Day, People
 from companion.core.closing import end_early, session_over
-from companion.core.effects import ClearButtons, Countdown, Effect, Put, Record, words
+from companion.core.effects import Countdown, Effect, Put, Record, words
 from companion.core.events import (
     Arrived,
     Assigned,
@@ -70,7 +71,7 @@ from companion.core.events import (
 )
 from companion.core.programme import Rules
 from companion.core.schedule import end_of_day, local_day, next_due
-from companion.core.session import advance, carer_left, due, in_doubt
+from companion.core.session import advance, due
 from companion.core.showing import countdown, standing
 from companion.core.starting import start_session
 from companion.core.tally import counted
@@ -332,26 +333,13 @@ def _controlled(turn: Turn, event: Controlled) -> None:
         case Control.ENOUGH if client.session is not None and event.by == client.people.client:
             end_early(turn)
         case Control.HAD_TO_LEAVE if client.session is not None and event.by == client.session.carer_phone:
-            _carer_left(turn)
+            carer_leaving.had_to_leave(turn)
         case Control.MORE if event.by == client.people.client:
             client_menu.more(turn)
         case Control.MORE if event.by == client.people.carer:
             carer_menu.more(turn, event.by)
         case _:
             turn.say(event.by, words("nothing-runs"), **ANSWER)
-
-
-def _carer_left(turn: Turn) -> None:
-    client = turn.client
-    assert client.session is not None
-    if in_doubt(client.session):
-        end_early(turn)
-        return
-    session, effects = carer_left(client.session, turn.at, turn.seed, turn.rules.patience)
-    turn.set(session=session)
-    turn.effects += effects
-    turn.effects.append(ClearButtons(client.people.carer or "", "carer"))
-    turn.say(client.people.carer, words("carer-left-thanks", name=client.name), **ANSWER)
 
 
 # --- the session ----------------------------------------------------------------------------------------------

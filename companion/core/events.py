@@ -4,7 +4,7 @@ Every event carries `at` (aware, UTC) and `seed`, the journaled chance from whic
 """
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from enum import StrEnum
 from typing import Literal
 
@@ -323,10 +323,25 @@ class DutySet:
     kind: Literal["duty_set"] = "duty_set"
 
 
+@dataclass(frozen=True, slots=True)
+class ChartDue:
+    """With the digest, or on a tap, the therapist `by` gets the chart of this week: local dates, both included. Passed from
+    Person to Client."""
+
+    at: datetime
+    by: str
+    first: date
+    last: date
+    seed: int = 0
+    kind: Literal["chart_due"] = "chart_due"
+
+
 ToPerson = Opened | Found | Assigned | Released
 """What only a Person handles; to a Client it means nothing."""
 
-ToClient = Prescribed | PlanAsked | Consented | Declined | Briefed | BaselineTaken | HandedOver | CoverAgreed | DutySet
+ToClient = (
+    Prescribed | PlanAsked | Consented | Declined | Briefed | BaselineTaken | HandedOver | CoverAgreed | DutySet | ChartDue
+)
 """What only a Client handles; to a Person it means nothing."""
 
 Event = Woke | Pressed | Controlled | Typed | Arrived | Lost | Joined | Left | ToPerson | ToClient

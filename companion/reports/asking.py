@@ -27,6 +27,27 @@ class Task:
 
 
 @dataclass(frozen=True, slots=True)
+class Row:
+    """A client of a digest: the name, and what `summarise` wants. `case` None: there is no plan yet."""
+
+    name: str
+    case: Case | None
+    observations: tuple[tuple[datetime, Observation], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class DigestTask:
+    """The weeks of several clients to draw side by side, in this order. `zone` is the therapist's."""
+
+    rows: tuple[Row, ...]
+    first: date
+    last: date
+    as_of: datetime
+    language: str
+    zone: str
+
+
+@dataclass(frozen=True, slots=True)
 class Drawn:
     """A chart as a PNG, and its caption."""
 
@@ -41,7 +62,7 @@ class Failed:
     why: str
 
 
-def packed(value: Task | Drawn | Failed) -> bytes:
+def packed(value: Task | DigestTask | Drawn | Failed) -> bytes:
     """A value as it goes over the pipe."""
     body = pickle.dumps(value, protocol=pickle.HIGHEST_PROTOCOL)
     return LENGTH.pack(len(body)) + body

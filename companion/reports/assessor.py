@@ -11,11 +11,11 @@ from datetime import UTC, date, datetime, time
 from pathlib import Path
 
 from companion.core.care import Client, People
-from companion.core.effects import ClientId
+from companion.core.effects import ClientId, PersonId
 from companion.core.observations import FallReported, FlagAcknowledged, FlagLifted, FlagRaised, Observation
 from companion.core.schedule import instant
 from companion.errors import CompanionError, UsedWrong
-from companion.reports.asking import LENGTH, Drawn, Failed, Task, packed
+from companion.reports.asking import LENGTH, DigestTask, Drawn, Failed, Row, Task, packed
 from companion.reports.week import WEEK, Case
 from companion.runtime.clock import Clock
 from companion.runtime.transport import Drawing
@@ -57,9 +57,34 @@ class ChildAssessor:
         drawn = await self._child.ask(Task(case, first, last, tuple(observations), now, language))
         return Drawing(drawn.png, drawn.caption)
 
+    async def draw_digest(self, person_id: PersonId, first: date, last: date, language: str) -> bytes:
+        """The weeks of all clients of a therapist side by side, local dates, both included, as a PNG. Raises likewise."""
+        now = self._clock.now()
+        rows = []
+        async with self._store.reading() as reading:
+            person = await reading.person(person_id)
+            for entry in await reading.whole_caseload(person_id):
+                client = await reading.client(entry.id)
+                if client is not None and client.discharged_at is None:
+                    rows.append(await _row(reading, client, first, now))
+        zone = person.zone if person is not None else "UTC"
+        drawn = await self._child.ask(DigestTask(tuple(rows), first, last, now, language, zone))
+        return drawn.png
+
+    async def get_ready(self) -> None:
+        """Start the child, which loads for a second, before it is first needed."""
+        await self._child.start()
+
     async def close(self) -> None:
         """End the child. Twice is fine."""
         await self._child.close()
+
+
+async def _row(reading: Reading, client: Client, first: date, now: datetime) -> Row:
+    if client.plan is None:
+        return Row(client.name, None)
+    case = Case(client.name, client.zone, client.plan, _roles(client.people), client.since)
+    return Row(client.name, case, tuple(await _observed(reading, client, first, now)))
 
 
 def _roles(people: People) -> tuple[tuple[str, str], ...]:
@@ -88,7 +113,7 @@ class _Child:
         self._turn = asyncio.Lock()
         self._process: Process | None = None
 
-    async def ask(self, task: Task) -> Drawn:
+    async def ask(self, task: Task | DigestTask) -> Drawn:
         """Have a task drawn. A child that died is replaced once; NotDrawn if that one dies too."""
         async with self._turn:
             answer = await self._try(task)
@@ -101,11 +126,16 @@ class _Child:
             raise NotDrawn(f"The chart could not be drawn:\n{answer.why}")
         return answer
 
+    async def start(self) -> None:
+        """Start the process if it is not. It is not waited for until something is asked."""
+        async with self._turn:
+            self._process = self._process or await self._started()
+
     async def close(self) -> None:
         async with self._turn:
             await self._end()
 
-    async def _try(self, task: Task) -> Drawn | Failed | None:
+    async def _try(self, task: Task | DigestTask) -> Drawn | Failed | None:
         """The answer; None if the process died over it."""
         try:
             return await self._exchange(task)
@@ -117,7 +147,7 @@ class _Child:
             await self._end()
             raise
 
-    async def _exchange(self, task: Task) -> Drawn | Failed:
+    async def _exchange(self, task: Task | DigestTask) -> Drawn | Failed:
         process = self._process = self._process or await self._started()
         assert process.stdin is not None and process.stdout is not None
         process.stdin.write(packed(task))

@@ -13,26 +13,38 @@ import traceback
 from pathlib import Path
 from typing import BinaryIO
 
+from matplotlib.figure import Figure
+
 from companion.content.texts import Texts
-from companion.reports import figure
-from companion.reports.asking import LENGTH, Drawn, Failed, Task, packed
+from companion.reports import digest, figure
+from companion.reports.asking import LENGTH, DigestTask, Drawn, Failed, Row, Task, packed
 from companion.reports.caption import caption
 from companion.reports.page import png
-from companion.reports.week import summarise
+from companion.reports.week import Week, summarise
 from companion.reports.wording import Wording
 
 
-def draw(task: Task, texts: Texts) -> Drawn:
-    """The chart and caption of a week."""
+def draw(task: Task | DigestTask, texts: Texts) -> Drawn:
+    """The chart and caption of a week, or the picture of a digest."""
+    if isinstance(task, DigestTask):
+        return Drawn(png(_digest(task, texts)), "")
     week = summarise(task.case, task.first, task.last, task.observations, task.as_of)
     wording = Wording(texts, task.language, week.zone, week.roles)
     return Drawn(png(figure.draw(week, wording)), caption(week, wording))
 
 
+def _digest(task: DigestTask, texts: Texts) -> Figure:
+    def week(row: Row) -> Week | None:
+        return None if row.case is None else summarise(row.case, task.first, task.last, row.observations, task.as_of)
+
+    lines = tuple(digest.Line(row.name, week(row)) for row in task.rows)
+    return digest.draw(lines, task.first, task.last, Wording(texts, task.language, task.zone))
+
+
 def serve(tasks: BinaryIO, charts: BinaryIO, texts: Texts) -> None:
     """Draw every task that comes in, until there are no more. A task that fails is answered with why."""
     while header := tasks.read(LENGTH.size):
-        task: Task = pickle.loads(tasks.read(LENGTH.unpack(header)[0]))
+        task: Task | DigestTask = pickle.loads(tasks.read(LENGTH.unpack(header)[0]))
         try:
             answer: Drawn | Failed = draw(task, texts)
         except Exception:

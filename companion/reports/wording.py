@@ -78,9 +78,12 @@ class Wording:
 
     def span(self, week: Week) -> str:
         """Which week it is."""
-        number = week.first.isocalendar().week
-        first, last = self.full_day(week.first), self.full_day(week.last)
-        return self.say("span", week=number, first=first, last=last, year=week.last.year)
+        return self.dates(week.first, week.last)
+
+    def dates(self, first: date, last: date) -> str:
+        """Which week it is, by its first and last day."""
+        number = first.isocalendar().week
+        return self.say("span", week=number, first=self.full_day(first), last=self.full_day(last), year=last.year)
 
     # flags
 

@@ -1,22 +1,31 @@
-"""The drawing loop: charts that were asked for, drawn outside this process, in the order in which they were asked for."""
+"""The drawing loop: charts and digests that were asked for, drawn outside this process, in the order of the asking.
+
+A digest goes before the charts that it announces.
+"""
 
 import asyncio
 import logging
+from collections.abc import Sequence
+from dataclasses import replace
 from datetime import datetime, timedelta
 
-from companion.core.effects import Subject, Urgency, words
+from companion.core.effects import Put, Subject, Urgency, words
 from companion.core.person import Person
 from companion.runtime.clock import Clock
 from companion.runtime.handler import Handler
 from companion.runtime.mishap import told
 from companion.runtime.transport import Assessor, Drawing
-from companion.store import OutboxRow, ReportRow, ReportState
+from companion.store import DigestRow, OutboxRow, ReportRow, ReportState
 
 log = logging.getLogger(__name__)
 
 TRIES = 3
 AGAIN = timedelta(seconds=60)
-"""A chart that could not be drawn is tried again after so long, and after so many tries said to have failed."""
+"""A picture that could not be drawn is tried again after so long, and after so many tries said to have failed."""
+CAPTION = 1024
+"""The platform's limit of a caption, in UTF-16 code units."""
+
+Request = DigestRow | ReportRow
 
 
 class DrawingLoop:
@@ -32,7 +41,7 @@ class DrawingLoop:
         self._clock: Clock = handler.clock
         self._assessor = assessor
         self._said = said
-        self._failed = (0, 0)
+        self._failed: tuple[Request | None, int] = (None, 0)
 
     async def run(self) -> None:
         """Draw for ever."""
@@ -42,36 +51,47 @@ class DrawingLoop:
             until = await self._turn()
 
     async def _turn(self) -> datetime | None:
-        """Have the oldest chart drawn, if there is one. Until when to wait."""
+        """Have the oldest picture drawn, if one is wanted. Until when to wait."""
         self.event.clear()
         async with self._store.reading() as reading:
-            row = await reading.next_report()
+            row: Request | None = await reading.next_digest() or await reading.next_report()
             person = await reading.person(row.person_id) if row is not None else None
         if row is None:
             return None
         drawing: Drawing | None = None
         try:
             if person is not None:
-                drawing = await self._assessor.draw(row.client_id, row.first, row.last, person.language)
+                drawing = await self._drawn(row, person.language)
         except Exception as error:
-            log.error("chart %d could not be drawn: %s", row.id, told(error))
-            tries = self._failed[1] + 1 if self._failed[0] == row.id else 1
-            self._failed = (row.id, tries)
+            log.error("%s %d could not be drawn: %s", "digest" if isinstance(row, DigestRow) else "chart", row.id, told(error))
+            tries = self._failed[1] + 1 if self._failed[0] == row else 1
+            self._failed = (row, tries)
             if tries < TRIES:
                 return self._clock.now() + AGAIN
         async with self.turn:
             await self._write(row, person, drawing)
         return self._clock.now()
 
-    async def _write(self, row: ReportRow, person: Person | None, drawing: Drawing | None) -> None:
-        message = self._message(row, person, drawing) if person is not None else None
+    async def _drawn(self, row: Request, language: str) -> Drawing:
+        if isinstance(row, ReportRow):
+            return await self._assessor.draw(row.client_id, row.first, row.last, language)
+        return Drawing(await self._assessor.draw_digest(row.person_id, row.first, row.last, language), row.text)
+
+    async def _write(self, row: Request, person: Person | None, drawing: Drawing | None) -> None:
+        state = ReportState.DRAWN if drawing is not None else ReportState.FAILED
+        messages: Sequence[OutboxRow] = ()
+        if person is not None:
+            messages = self._digest(row, drawing) if isinstance(row, DigestRow) else (self._chart(row, person, drawing),)
         async with self._store.writing() as tx:
-            if message is not None:
+            for message in messages:
                 await tx.put_outbox(message)
-            await tx.set_report(row.id, ReportState.DRAWN if drawing is not None else ReportState.FAILED)
+            if isinstance(row, DigestRow):
+                await tx.set_digest(row.id, state)
+            else:
+                await tx.set_report(row.id, state)
         self._said.set()
 
-    def _message(self, row: ReportRow, person: Person, drawing: Drawing | None) -> OutboxRow | None:
+    def _chart(self, row: ReportRow, person: Person, drawing: Drawing | None) -> OutboxRow:
         if drawing is not None:
             text = drawing.caption
         else:
@@ -87,3 +107,22 @@ class DrawingLoop:
             text=text,
             photo=drawing.png if drawing is not None else None,
         )
+
+    def _digest(self, row: DigestRow, drawing: Drawing | None) -> Sequence[OutboxRow]:
+        """The words under the picture; where they are too long for that, or there is no picture, as a message of their own."""
+        message = OutboxRow(
+            subject=Subject("person", row.person_id),
+            person_id=row.person_id,
+            created_at=self._clock.now(),
+            urgency=Urgency.REPORT,
+            topic="report",
+            text=row.text,
+            buttons=row.buttons,
+            card="digest",
+            put=Put.NEW,
+        )
+        if drawing is None:
+            return (message,)
+        if len(row.text.encode("utf-16-le")) // 2 <= CAPTION:
+            return (replace(message, photo=drawing.png),)
+        return (replace(message, text="", buttons=(), card=None, photo=drawing.png), message)

@@ -135,6 +135,10 @@ class Assessor(Protocol):
         """The chart of `first` to `last`, local dates, both included. May raise; it is then tried again."""
         ...
 
+    async def draw_digest(self, person_id: str, first: date, last: date, language: str) -> bytes:
+        """The weeks of all clients of a therapist side by side, as a PNG. May raise; it is then tried again."""
+        ...
+
 
 @dataclass(frozen=True, slots=True)
 class InPress:

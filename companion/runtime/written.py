@@ -8,6 +8,7 @@ from typing import assert_never
 from companion.core.effects import (
     Button,
     ClearButtons,
+    Digest,
     Effect,
     Enrol,
     Invite,
@@ -29,7 +30,7 @@ from companion.core.programme import Rules
 from companion.runtime.clock import Clock
 from companion.runtime.letting_in import enrol, invite
 from companion.runtime.transport import Doors, Renderer
-from companion.store import OutboxRow
+from companion.store import DigestRow, OutboxRow
 from companion.store.transactions import Tx
 
 
@@ -91,6 +92,9 @@ async def write_down(tx: Tx, source: Source, effects: Sequence[Effect], means: M
             case Report():
                 await tx.request_report(_only_client(source), effect.to, effect.first, effect.last)
                 written.asked_report = True
+            case Digest():
+                await tx.request_digest(await _digest(tx, source, effect, means.renderer, languages))
+                written.asked_report = True
             case Pass():
                 await tx.put_pass(effect.to, effect.event)
                 written.passed = True
@@ -112,9 +116,22 @@ async def write_down(tx: Tx, source: Source, effects: Sequence[Effect], means: M
     return written
 
 
+async def _digest(tx: Tx, source: Source, effect: Digest, renderer: Renderer, languages: dict[PersonId, str]) -> DigestRow:
+    if source.subject.aggregate != "person":
+        raise LookupError("only a person's own row asks for a digest")
+    person = source.subject.id
+    language = await _language(tx, person, languages)
+    text, buttons = render(effect.words, renderer, language), render_buttons(effect.buttons, renderer, language)
+    return DigestRow(person, effect.first, effect.last, text, buttons)
+
+
 async def _look_up(tx: Tx, source: Source, effect: LookUp) -> None:
     if source.subject.aggregate != "person":
         raise LookupError("only a person's own row looks a list up")
+    if effect.what in ("digest", "others"):
+        whole = await tx.whole_caseload(source.subject.id)
+        await tx.put_pass(source.subject, Found(source.at, effect.what, 0, len(whole), whole))
+        return
     look = tx.caseload if effect.what == "caseload" else tx.colleagues
     page = await look(source.subject.id, effect.first)
     await tx.put_pass(source.subject, Found(source.at, effect.what, effect.first, page.total, page.entries))

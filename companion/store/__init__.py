@@ -2,6 +2,7 @@
 
 from companion.store.rows import (
     CardRow,
+    DigestRow,
     JournalRow,
     LinkState,
     LinkUse,
@@ -16,6 +17,7 @@ from companion.store.store import Store
 
 __all__ = [
     "CardRow",
+    "DigestRow",
     "JournalRow",
     "LinkState",
     "LinkUse",

@@ -14,8 +14,8 @@ from companion.core.person import Person
 from companion.store import schema
 from companion.store.columns import outbox_row
 from companion.store.lists import Lists
-from companion.store.rows import JournalRow, OutboxRow, ReportRow, ReportState, Wake
-from companion.store.schema import ON_WIRE, WAITING, WAITS, journal, observation, outbox, report_request
+from companion.store.rows import DigestRow, JournalRow, OutboxRow, ReportRow, ReportState, Wake
+from companion.store.schema import ON_WIRE, WAITING, WAITS, digest_request, journal, observation, outbox, report_request
 
 WAKE_CLASSES = (0, 1, 2)
 """All that a row may have; the tables refuse any other."""
@@ -77,6 +77,9 @@ _OBSERVATIONS = (
         observation.c.at.between(bindparam("first"), bindparam("last")),
     )
     .order_by(observation.c.at, observation.c.id)
+)
+_NEXT_DIGEST = (
+    select(digest_request).where(digest_request.c.state == ReportState.WAITING.value).order_by(digest_request.c.id).limit(1)
 )
 _NEXT_REPORT = (
     select(report_request).where(report_request.c.state == ReportState.WAITING.value).order_by(report_request.c.id).limit(1)
@@ -154,6 +157,15 @@ class Reading(Lists):
         found = await self._rows(_OBSERVATIONS, {"client": client_id, "first": first, "last": last})
         what = f"an observation of client {client_id}"
         return [(row.at, self._records.observation(row.data, what)) for row in found]
+
+    async def next_digest(self) -> DigestRow | None:
+        """The oldest digest that waits to be drawn."""
+        found = await self._first(_NEXT_DIGEST)
+        if found is None:
+            return None
+        buttons = self._records.buttons(found.buttons, f"the digest {found.id}")
+        state = ReportState(found.state)
+        return DigestRow(found.person_id, found.first, found.last, found.text, buttons, state, found.id)
 
     async def next_report(self) -> ReportRow | None:
         """The oldest chart that waits to be drawn."""

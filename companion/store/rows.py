@@ -126,6 +126,19 @@ class Wake:
 
 
 @dataclass(frozen=True, slots=True)
+class DigestRow:
+    """A digest that was asked for: the weeks of all clients of a person, `first` to `last`, local dates, and its words."""
+
+    person_id: PersonId
+    first: date
+    last: date
+    text: str
+    buttons: tuple[tuple[str, Press], ...] = ()
+    state: ReportState = ReportState.WAITING
+    id: int = 0
+
+
+@dataclass(frozen=True, slots=True)
 class JournalRow:
     """One handled event and what it asked for."""
 

@@ -231,6 +231,21 @@ therapist = Table(
     Index(None, "name", "person_id"),
 )
 
+# The digest over all clients of a therapist; its words are rendered when it is asked for.
+digest_request = Table(
+    "digest_request",
+    metadata,
+    Column("id", RowId, primary_key=True),
+    Column("person_id", ForeignKey("person.id"), nullable=False),
+    Column("first", Date, nullable=False),
+    Column("last", Date, nullable=False),
+    Column("text", Text, nullable=False),
+    Column("buttons", Text, nullable=False),
+    Column("state", String, nullable=False),
+    Index(None, "state", "id"),
+    sqlite_autoincrement=True,
+)
+
 # The hash, not the payload: who reads the database does not hold the key to the door.
 link = Table(
     "link",

@@ -20,9 +20,20 @@ from companion.store import schema
 from companion.store.errors import AlreadyHandled, AlreadyThere
 from companion.store.questions import CLIENT, PERSON, PERSON_BY_USER, ScriptName, Scripts
 from companion.store.records import Records
-from companion.store.rows import LinkState, LinkUse, PassRow, ReportState
+from companion.store.rows import DigestRow, LinkState, LinkUse, PassRow, ReportState
 from companion.store.saying import Saying
-from companion.store.schema import caseload, client, journal, link, passes, person, report_request, script, therapist
+from companion.store.schema import (
+    caseload,
+    client,
+    digest_request,
+    journal,
+    link,
+    passes,
+    person,
+    report_request,
+    script,
+    therapist,
+)
 
 _HANDLED = select(journal.c.key).where(journal.c.key == bindparam("key"))
 _CLIENT_HELD = select(client.c.version, client.c.script_id).where(client.c.id == bindparam("id")).with_for_update()
@@ -37,6 +48,7 @@ _INSERT_SCRIPT = insert(script)
 _INSERT_OBSERVATION = insert(schema.observation)
 _INSERT_PASS = insert(passes)
 _INSERT_REPORT = insert(report_request)
+_INSERT_DIGEST = insert(digest_request)
 _INSERT_LINK = insert(link)
 
 _SAVE_CLIENT = update(client).where(client.c.id == bindparam("b_id"))
@@ -50,6 +62,7 @@ _POSTPONE = {
 }
 _DROP_SCRIPT = delete(script).where(script.c.client_id == bindparam("b_client"), script.c.id == bindparam("b_id"))
 _PASS_DONE = delete(passes).where(passes.c.id == bindparam("b_id"))
+_SET_DIGEST = update(digest_request).where(digest_request.c.id == bindparam("b_id"))
 _SET_REPORT = update(report_request).where(report_request.c.id == bindparam("b_id"))
 _USE_LINK = update(link).where(link.c.hash == bindparam("b_hash"))
 _CLOSE_LINKS = (
@@ -290,6 +303,17 @@ class Tx(Saying):
         """Ask for a chart; the request's id. Ids only rise."""
         values = {"client_id": client_id, "person_id": person_id, "first": first, "last": last}
         return await self._insert(_INSERT_REPORT, {**values, "state": ReportState.WAITING.value})
+
+    async def request_digest(self, row: DigestRow) -> int:
+        """Ask for a digest; the request's id. Ids only rise."""
+        values = {"person_id": row.person_id, "first": row.first, "last": row.last, "text": row.text}
+        values |= {"buttons": self._records.dump(row.buttons), "state": ReportState.WAITING.value}
+        return await self._insert(_INSERT_DIGEST, values)
+
+    async def set_digest(self, digest_id: int, state: ReportState) -> None:
+        """The digest is drawn, or could not be. Its words are in the message: none stay here."""
+        empty = {"text": "", "buttons": self._records.dump(())}
+        self._later(_SET_DIGEST, {"b_id": digest_id, "state": state.value, **empty})
 
     async def set_report(self, report_id: int, state: ReportState) -> None:
         """The chart is drawn, or could not be."""

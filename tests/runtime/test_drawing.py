@@ -2,7 +2,9 @@
 
 from datetime import date
 
+from companion.core.events import Press
 from companion.runtime.transport import Op
+from companion.store import DigestRow
 from tests.runtime.hands import World, at
 
 FIRST, LAST = date(2026, 2, 23), date(2026, 3, 1)
@@ -44,3 +46,36 @@ async def test_after_three_failures_it_is_said_and_the_next_chart_is_drawn(world
     await ask(world, "c1", "c2")
     await world.clock.move(at(121))
     assert world.platform.texts() == ["report-failed[first=2026-02-23 last=2026-03-01]", "week of 2026-02-23"]
+
+
+async def ask_digest(world: World, text: str) -> None:
+    async with world.store.writing() as tx:
+        await tx.request_digest(
+            DigestRow("tess", FIRST, LAST, text, (("The others", Press("@tess", "desk", "charts", "others")),))
+        )
+    world.runtime.wake()
+
+
+async def test_a_digest_is_one_picture_with_its_words_and_buttons_and_goes_before_the_charts(world: World) -> None:
+    await ask(world, "c1")
+    await ask_digest(world, "2 clients")
+    await world.clock.move(at(1000))
+    assert [who for who, _, _ in world.draughtsman.drawn] == ["tess", "c1"]
+    digest = world.platform.sent[0].out
+    assert (digest.op, digest.photo, digest.text) == (Op.PHOTO, b"png", "2 clients")
+    assert [label for label, _ in digest.rows] == ["The others"]
+
+
+async def test_words_too_long_for_a_caption_follow_the_picture(world: World) -> None:
+    await ask_digest(world, "x" * 1025)
+    await world.clock.move(at(1000))
+    picture, message = (sent.out for sent in world.platform.sent)
+    assert (picture.op, picture.text, picture.rows) == (Op.PHOTO, "", ())
+    assert (message.op, message.text, len(message.rows)) == (Op.TEXT, "x" * 1025, 1)
+
+
+async def test_a_digest_that_can_not_be_drawn_is_said_in_words(world: World) -> None:
+    world.draughtsman.failures = 3
+    await ask_digest(world, "2 clients")
+    await world.clock.move(at(121))
+    assert [(sent.out.op, sent.out.text) for sent in world.platform.sent] == [(Op.TEXT, "2 clients")]

@@ -179,6 +179,7 @@ report-confidence-not-sure = not sure
 report-carer = Carer present: { $carer } (of { $sessions } sessions).
 report-carer-none = Carer present: not asked, no session.
 report-carer-verified = verified { $count }
+report-carer-not-verified = said on a shared phone, not verified { $count }
 report-carer-absent = absent { $count }
 report-carer-not-needed = not needed { $count }
 report-words = { $by }, { $day }: "{ $text }"
@@ -199,3 +200,17 @@ report-caption-first = Clean of tried as reported (no week before), usual quarte
 report-caption-stance = { $stance }: { $sides }.
 report-caption-unknown = { $count } unknown
 report-caption-more = The chart has more.
+
+## The digest over all clients: the picture
+
+report-digest-heading = { $total-plural ->
+    [one] 1 client
+   *[other] { $total } clients
+}
+report-digest-count = reported
+report-digest-of = { $reported } of { $due }
+report-digest-unknown = ? of { $due }
+report-digest-none-due = none due
+report-digest-no-plan = no plan yet
+report-digest-rest = and { $count } more: see My clients
+report-digest-footer = Days are as reported. A question mark is unknown. ▲ red flag.
