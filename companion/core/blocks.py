@@ -39,6 +39,27 @@ class How:
     done: frozenset[str] = frozenset()
     confidence: bool = False
     briefed: bool = True
+
+    @property
+    def shared(self) -> bool:
+        """Whether client and carer share one phone: then the carer's screens come on the client's card, marked as theirs."""
+        return self.carer_phone == self.phone
+
+    @property
+    def carer_card(self) -> str:
+        """The card of the carer's screens."""
+        return "session" if self.shared else "carer"
+
+    def for_carer(self, *lines: Words) -> tuple[Words, ...]:
+        """The carer's words, with whom they are for where that is not clear."""
+        return (words("for-helper"), *lines) if self.shared else lines
+
+    def show_carer(self, *lines: Words, put: Put = Put.NEW) -> list[Step]:
+        """Words that only the carer needs; on a shared phone the client's own words say it."""
+        if self.carer_phone is None or self.shared:
+            return []
+        return [Show(self.carer_phone, lines, card="carer", put=put)]
+
     usual: tuple[str, ...] = ()
 
 
@@ -132,6 +153,8 @@ class BoutWriter:
             said.append(words(f"form-{exercise}-{form}.do", target=rung.target))
         if self.first:
             said += [words(f"ex-{exercise}.{line}") for line in ("notice", "caution", "stop")]
+        if self.how.shared and rung.form.needs_carer and rung.clock is not Clock.CARER:
+            said += self.how.for_carer(self._carer_does(rung))
         return tuple(said)
 
     def _set_up_choices(self, at: int) -> tuple[Choice, ...]:
@@ -186,19 +209,17 @@ class BoutWriter:
     def _carer_clock(self, rung: Rung, at: int) -> list[Step]:
         name, phone, carer = f"{self.name}.{at}", self.how.phone, self.how.carer_phone
         assert carer is not None  # a rung on the carer's clock is only on the ladder with a carer
-        exercise, form = key(self.exercise.id), key(rung.form.id)
-        side = self.side.value if self.side else "none"
         start = Ask(
             f"{name}.start",
             carer,
-            (
-                words("carer-clock", name=words(f"ex-{exercise}"), seconds=rung.target),
-                words(f"form-{exercise}-{form}.carer", side=side),
+            self.how.for_carer(
+                words("carer-clock", name=words(f"ex-{key(self.exercise.id)}"), seconds=rung.target),
+                self._carer_does(rung),
                 words("carer-say-start"),
             ),
             (Choice("start", words("b-start-clock")),),
             put=Put.NEW,
-            card="carer",
+            card=self.how.carer_card,
             patience=self.how.patience.carer_start_s,
             otherwise=f"{name}.no-start",
         )
@@ -207,32 +228,35 @@ class BoutWriter:
             Phase.HOLD,
             carer,
             rung.target,
-            (words("carer-hold", seconds=rung.target),),
+            self.how.for_carer(words("carer-hold", seconds=rung.target)),
             by_receipt=False,
-            card="carer",
+            card=self.how.carer_card,
             bout=self._spec(rung),
             tap=Choice("tap", words("b-step-or-touch")),
             lost=f"{name}.lost",
         )
-        closed = "-eyes" if rung.form.eyes is Eyes.CLOSED else ""
         wait = (words("carer-has-clock"), words("carer-says-start"))
         again = (words("carer-not-started"), words("hand-down"), words("feet-apart"), words("ready-again"))
         return [
             Show(phone, wait, card="session", put=Put.IN_PLACE),
             start,
             hold,
-            Show(carer, (words("carer-time"), words(f"carer-say-down{closed}")), card="carer"),
+            *self.how.show_carer(words("carer-time"), _say_down(rung)),
             Ask(
                 f"{name}.how",
                 phone,
-                (words("time"), *self._down(rung), words("ask-how")),
+                (
+                    words("time"),
+                    *(self.how.for_carer(_say_down(rung)) if self.how.shared else self._down(rung)),
+                    words("ask-how"),
+                ),
                 self._how_choices(rung, name),
                 put=Put.NEW,
                 watch=stands(rung),
                 late=f"{name}.lost",
             ),
             Label(f"{name}.no-start"),
-            Show(carer, (words("carer-clock-off"),), card="carer", put=Put.IN_PLACE),
+            *self.how.show_carer(words("carer-clock-off"), put=Put.IN_PLACE),
             Ask(f"{name}.again", phone, again, self._set_up_choices(at), put=Put.NEW, watch=stands(rung)),
         ]
 
@@ -242,10 +266,7 @@ class BoutWriter:
         return (words("hand-down"), *eyes, words("feet-apart"))
 
     def _lost_to_carer(self, rung: Rung) -> list[Step]:
-        if rung.clock is not Clock.CARER or self.how.carer_phone is None:
-            return []
-        closed = "-eyes" if rung.form.eyes is Eyes.CLOSED else ""
-        return [Show(self.how.carer_phone, (words("carer-clock-stopped"), words(f"carer-say-down{closed}")), card="carer")]
+        return self.how.show_carer(words("carer-clock-stopped"), _say_down(rung)) if rung.clock is Clock.CARER else []
 
     def _how_choices(self, rung: Rung, name: str) -> tuple[Choice, ...]:
         clean = "b-clean-hand-on" if rung.hand in HANDS_ON or not stands(rung) else "b-clean"
@@ -304,13 +325,14 @@ class BoutWriter:
 
     def _told_to_carer(self, rung: Rung, put: Put) -> list[Step]:
         """What the carer does in a form that needs one, where they are not told it with their clock."""
-        carer = self.how.carer_phone
-        if not rung.form.needs_carer or rung.clock is Clock.CARER or carer is None:
+        if not rung.form.needs_carer or rung.clock is Clock.CARER:
             return []
-        exercise, form = key(self.exercise.id), key(rung.form.id)
-        name = words("set-up-title", name=words(f"ex-{exercise}"))
-        do = words(f"form-{exercise}-{form}.carer", side=self.side.value if self.side else "none")
-        return [Show(carer, (name, do), card="carer", put=put)]
+        name = words("set-up-title", name=words(f"ex-{key(self.exercise.id)}"))
+        return self.how.show_carer(name, self._carer_does(rung), put=put)
+
+    def _carer_does(self, rung: Rung) -> Words:
+        side = self.side.value if self.side else "none"
+        return words(f"form-{key(self.exercise.id)}-{key(rung.form.id)}.carer", side=side)
 
     def _counting(self, rung: Rung, at: int, said: tuple[Words, ...], unhurried: bool) -> list[Step]:
         """How many? Where it was fewer on one leg, what happened. An `unhurried` question also offers the easier rung."""
@@ -343,6 +365,11 @@ class BoutWriter:
             Choice("stopped", words("b-i-stopped"), go=done),
         )
         return [count, Label(f"{name}.why"), Ask(f"{name}.why", self.how.phone, (words("ask-what-happened"),), why)]
+
+
+def _say_down(rung: Rung) -> Words:
+    """What the carer says aloud at the end of a hold."""
+    return words("carer-say-down-eyes" if rung.form.eyes is Eyes.CLOSED else "carer-say-down")
 
 
 def _quarters(target: int) -> tuple[Choice, ...]:

@@ -54,21 +54,39 @@ def briefed(turn: Turn, event: Briefed) -> None:
 def remind(turn: Turn, minutes: Words, how: dict[str, Any]) -> None:
     """The carer's part of a reminder, which informs; with what is still to be read."""
     client = turn.client
-    carer = carer_phone(client)
-    if carer is None:
+    carer = client.people.carer
+    if carer not in client.joined:
         return
-    first = must_read_first(client, turn.rules)
+    first = must_read_first(client, turn.rules) and not client.shared_phone
     lines = (_to_read(turn),) if first else ()
-    buttons = (read_button(carer),) if first else ()
+    buttons = (read_button(carer),) if first and carer else ()
     said = words("reminder-carer", name=client.name)
     turn.say(carer, said, minutes, *lines, buttons=buttons, card="carer", **how)
+
+
+def share(turn: Turn, shared: bool) -> None:
+    """The therapist allows, or no longer allows, the carer's screens on the client's phone. A session under way ends on its own
+    script. The carer reads the briefing there before anybody stands."""
+    client = turn.client
+    if client.shared_phone is shared:
+        return
+    turn.set(shared_phone=shared)
+    phone = client.people.client
+    if phone not in client.joined or client.session is not None:
+        return
+    if not shared:
+        turn.say(phone, words("shared-no-more"), **ANSWER)
+        return
+    first = must_read_first(turn.client, turn.rules)
+    lines = (words("shared-now"), *((*mark(client, phone), words("shared-read")) if first else ()))
+    turn.say(phone, *lines, buttons=(read_button(phone),) if first else (), card="carer", **ANSWER)
 
 
 def ask_to_read(turn: Turn) -> None:
     """Tell the carer why nobody stands today, with the way to mend it."""
     carer = carer_phone(turn.client)
     if carer is not None:
-        turn.say(carer, _to_read(turn), buttons=(read_button(carer),), card="carer", **ANSWER)
+        turn.say(carer, *mark(turn.client, carer), _to_read(turn), buttons=(read_button(carer),), card="carer", **ANSWER)
 
 
 def _to_read(turn: Turn) -> Words:

@@ -8,7 +8,7 @@ Every screen stands on the card of the menu and is changed in place. The menu ke
 is for, so that an old one still does what it says.
 """
 
-from companion.core import agreement, alerts, my_week, pausing, talk, telling
+from companion.core import agreement, alerts, carer_leaving, my_week, pausing, talk, telling
 from companion.core.consenting import CARER_SEES, carer_sees_buttons
 from companion.core.effects import PersonId, Put, words
 from companion.core.events import Pressed
@@ -19,17 +19,20 @@ from companion.core.turn import ANSWER, Turn
 SCREENS: dict[str, tuple[tuple[str, str], ...]] = {
     "more": (("b-i-fell", "fell"), ("b-practise-now", "practise"), ("b-else", "else")),
     "else": (("b-tell", "tell"), ("b-week", "week"), ("b-rest", "rest")),
+    "helping": (("b-i-fell", "fell"), ("b-had-to-leave", "left"), ("b-else", "else")),
     "rest": (("b-pause", "pause"), ("b-help", "help"), ("b-leave", "leave")),
 }
 """The screens that only lead on: their buttons as (label, choice), by name."""
 
-WITHOUT_CONSENT = ("fell", "practise", "else", "rest", "help", "consent")
+WITHOUT_CONSENT = ("fell", "practise", "left", "else", "rest", "help", "consent")
 """What works before the client has agreed; the rest asks for the consent first."""
 
 
 def more(turn: Turn) -> None:
-    """The first screen, said new."""
-    _screen(turn, "more", Put.NEW)
+    """The first screen, said new. In a session on a shared phone the carer finds there what their own row would have."""
+    session = turn.client.session
+    helping = session is not None and session.carer_phone == session.phone
+    _screen(turn, "helping" if helping else "more", Put.NEW)
 
 
 def pressed(turn: Turn, event: Pressed) -> None:
@@ -42,6 +45,8 @@ def pressed(turn: Turn, event: Pressed) -> None:
         alerts.fell(turn, event.by)
     elif choice == "practise":
         _practise(turn, event.by)
+    elif choice == "left":
+        _carer_left(turn)
     elif choice == "help":
         talk.help_with(turn, event.by)
     elif choice in SCREENS:
@@ -86,6 +91,14 @@ def _practise(turn: Turn, by: PersonId) -> None:
     again = talk.where_we_are(turn, by, ())
     if again is not None:
         turn.effects.append(again)
+
+
+def _carer_left(turn: Turn) -> None:
+    session = turn.client.session
+    if session is not None and session.carer_phone == session.phone:
+        carer_leaving.had_to_leave(turn)
+    else:
+        turn.say(turn.client.people.client, words("nothing-runs"), **ANSWER)
 
 
 def _in_a_session(turn: Turn, by: PersonId) -> None:

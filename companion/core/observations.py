@@ -106,9 +106,10 @@ class Ending(StrEnum):
 
 
 class CarerSeen(StrEnum):
-    """Whether a carer was shown to be there."""
+    """Whether a carer was shown to be there. NOT_VERIFIED: it was said on a phone that client and carer share."""
 
     VERIFIED = "verified"
+    NOT_VERIFIED = "not_verified"
     NOT_NEEDED = "not_needed"
     ABSENT = "absent"
 

@@ -7,7 +7,7 @@ care are for the client's own therapist. The page stands in the card of the desk
 from datetime import timedelta
 from typing import Any
 
-from companion.core import discharge, summary
+from companion.core import carer_page, discharge, summary
 from companion.core.care import facts, seeing
 from companion.core.effects import Button, Invite, Pass, PersonId, Put, Report, Subject, Urgency, Words, words
 from companion.core.events import Opened, Opens, Press, Pressed
@@ -17,7 +17,7 @@ from companion.core.turn import Turn
 SCOPE = "page"
 CARD: dict[str, Any] = {"card": "desk", "put": Put.IN_PLACE, "urgency": Urgency.ANSWER, "topic": "desk"}
 OPENS = {"plan": Opens.PLAN, "baseline": Opens.BASELINE, "hand_over": Opens.HAND_OVER, "cover": Opens.COVER}
-FOR_THE_OWN = ("hand_over", "cover", "shared", "remove_carer", "discharge")
+FOR_THE_OWN = ("hand_over", "cover", "shared", "on", "off", "remove_carer", "discharge")
 """What only the client's own therapist does, not who covers for a time."""
 
 
@@ -30,6 +30,10 @@ def pressed(turn: Turn, event: Pressed) -> None:
     if choice in OPENS:
         turn.reply()
         turn.effects.append(Pass(Subject("person", by), Opened(turn.at, OPENS[choice], facts(turn.client))))
+    elif choice in carer_page.CHOICES:
+        turn.reply()
+        lines, buttons = carer_page.pressed(turn, event)
+        turn.say(by, words("page-title", name=turn.client.name), *lines, buttons=buttons, **CARD)
     elif choice == "chart":
         _chart(turn, by)
     elif event.press.step == discharge.STEP or choice == "discharge":
@@ -74,7 +78,7 @@ def _more(turn: Turn, by: PersonId) -> Screen:
     choices = ["baseline", "links"]
     if by == client.people.therapist:
         choices += ["hand_over", "cover"]
-        choices += ["shared", "remove_carer"] if client.people.carer is not None else []
+        choices += ["shared"] + (["remove_carer"] if client.people.carer is not None else [])
         choices += ["discharge"] if client.discharged_at is None else []
     return (words("page-more"),), _buttons(turn, *choices, "open")
 

@@ -141,12 +141,13 @@ class _Writer:
         for sign in self.how.signs:
             last, first = sign == self.how.signs[-1], sign == self.how.signs[0]
             same = clean if last else Choice("same", words("b-same"))
-            extra = ("carer_different",) if to != self.how.phone else ()
+            extra = ("carer_different",) if person == "they" else ()
+            asked = (words(f"sign-{key(sign)}", person=person, name=self.how.name), *self._usual(sign, person))
             steps.append(
                 Ask(
                     f"{prefix}.{sign}",
                     to,
-                    (words(f"sign-{key(sign)}", person=person, name=self.how.name), *self._usual(sign, person)),
+                    self.how.for_carer(*asked) if person == "they" else asked,
                     (same, Choice("different", words("b-different"), facts=(f"sign.{sign}", *extra))),
                     card=card,
                     patience=patience if doubt or not first else None,
@@ -183,19 +184,21 @@ class _Writer:
     def _without_carer(self, carer: PersonId, unsure: Choice) -> list[Step]:
         phone = self.how.phone
         offers = self._offers()
+        go = emergency(self.how.emergency_number, first="go")
+        going = [] if self.how.shared else [Show(carer, go, urgency=Urgency.ALERT)]
         # one look is enough for who comes back, unless the plan wants every sign
         again = "check" if self.plan.check is CheckStyle.SIGN_BY_SIGN else "check-back"
         return [
             Label("carer-unsure"),
-            Show(carer, emergency(self.how.emergency_number, first="go"), urgency=Urgency.ALERT),
+            *going,
             Show(phone, emergency(self.how.emergency_number), urgency=Urgency.ALERT),
             Show(phone, (words("carer-looks"), words("sit-down")), card="session"),
-            *self._signs("carer-unsure", carer, "carer", unsure, "they"),
+            *self._signs("carer-unsure", carer, self.how.carer_card, unsure, "they"),
             Label("no-carer"),
-            Show(carer, (words("carer-too-late"),), card="carer", put=Put.IN_PLACE),
+            *self.how.show_carer(words("carer-too-late"), put=Put.IN_PLACE),
             self._no_carer("no-carer", "no-carer"),
             Label("carer-not-there"),
-            Show(carer, (words("carer-not-there"),), card="carer", put=Put.IN_PLACE),
+            *self.how.show_carer(words("carer-not-there"), put=Put.IN_PLACE),
             self._no_carer("carer-not-there", "no-carer-there"),
             Label("check-back"),
             self._one_look("check-back", "place"),
@@ -240,7 +243,7 @@ class _Writer:
         place = Ask("place", phone, self._place(), (ready, not_ready), patience=fresh, otherwise="check")
         steps += [Label("place"), place, Label("helper")]
         if self.gate and self.how.carer_phone and self.how.briefed:
-            steps.append(self._gate(self.how.carer_phone))
+            steps.append(self._beside() if self.how.shared else self._gate(self.how.carer_phone))
         elif self.gate:
             steps.append(self._no_carer("no-carer-briefed", "no-carer-briefed"))
         steps.append(Label("checked", fresh=True, verified=self.gate))
@@ -268,16 +271,28 @@ class _Writer:
             words(f"place-footwear-{key(place.footwear)}"),
         )
 
+    def _beside(self) -> Ask:
+        """On a shared phone no number proves that the carer is there: they say so, and reports show that."""
+        here = Choice("beside", words("b-beside-them"))
+        said = self.how.for_carer(words("gate-carer-look"))
+        fresh = self.how.patience.check_fresh_s
+        return Ask("helper", self.how.phone, said, (here, *self._not_beside()), patience=fresh, otherwise="check")
+
+    def _not_beside(self) -> tuple[Choice, Choice]:
+        not_there = Choice("not_there", words("b-not-there"), go="carer-not-there")
+        return not_there, Choice("different", words("b-something-different"), go="carer-unsure")
+
     def _gate(self, carer: PersonId) -> Gate:
         name = self.how.name
+        not_there, different = self._not_beside()
         return Gate(
             "helper",
             carer,
             (words("gate-carer", name=name), words("gate-carer-look"), words("gate-carer-pick")),
             self.how.phone,
             (words("gate-client"),),
-            Choice("not_there", words("b-not-there"), go="carer-not-there"),
-            Choice("different", words("b-something-different"), go="carer-unsure"),
+            not_there,
+            different,
             self.how.patience.gate_s,
             "no-carer",
         )

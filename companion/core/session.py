@@ -199,8 +199,9 @@ class _Run:
             self.session = replace(session, resume=session.block)
             self.go("check")
             return
-        if session.nudged > 1 and step.to == session.phone and session.carer_phone and not choice.facts:
-            self.effects.append(Say(session.carer_phone, (words("nudge-answered"),), topic=TOPIC))
+        another = session.carer_phone if session.carer_phone != session.phone else None
+        if session.nudged > 1 and step.to == session.phone and another and not choice.facts:
+            self.effects.append(Say(another, (words("nudge-answered"),), topic=TOPIC))
         if choice.sets and session.draft is not None:
             self.session = session = replace(session, draft=session.draft.with_sets(choice.sets))
         if isinstance(step, Ask) and step.question is not None:
@@ -273,7 +274,8 @@ class _Run:
         elif waited >= self.patience.carer_nudge_s:
             self.session = replace(session, nudged=2)
             if session.carer_phone:
-                said = (words("nudge-carer"), words("nudge-carer-wrong"))
+                marked = (words("for-helper"),) if session.carer_phone == session.phone else ()
+                said = (*marked, words("nudge-carer"), words("nudge-carer-wrong"))
                 self.effects.append(Say(session.carer_phone, said, topic=TOPIC, urgency=Urgency.ALERT))
         else:
             self.session = replace(session, nudged=1)
@@ -352,7 +354,9 @@ class _Run:
             )
         if label.fresh:
             resume = session.resume
-            seen = CarerSeen.VERIFIED if label.verified and not session.seated_only else session.carer
+            seen = session.carer
+            if label.verified and not session.seated_only:
+                seen = CarerSeen.NOT_VERIFIED if session.carer_phone == session.phone else CarerSeen.VERIFIED
             self.session = session = replace(session, checked_at=self.at, resume=None, carer=seen)
             if resume is not None:
                 return find(resume)

@@ -8,6 +8,15 @@ b-worry = I have a worry
 b-how-it-goes = How it goes
 b-briefing-again = Read the briefing
 
+## One phone for both, and a carer who goes. On the client's phone the carer's words begin with "For your helper:".
+
+b-had-to-leave = My helper had to leave
+shared-now = Your helper may use this phone too.
+shared-read = Please read some short words first.
+shared-no-more = This phone is only for you now.
+carer-removed = You are not the helper of { $name } here now. Thank you for your help.
+carer-removed-client = { $carer } is not your helper here now.
+
 ## They almost fell
 
 near-fall-ask = Good that it was not a fall. Is { $name } hurt?

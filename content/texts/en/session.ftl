@@ -41,6 +41,7 @@ gate-carer-pick = If so, pick the number on their phone.
 gate-carer-right = That is the number. Stay beside them.
 gate-carer-wrong = That was not the number. Look at their phone again.
 b-number = { $shown }
+b-beside-them = I am here. They look as usual
 b-not-there = I am not there
 b-something-different = Something is different
 no-carer = Your helper did not answer. No standing now.

@@ -107,6 +107,16 @@ fact-blood-thinner = on a blood thinner (baseline)
 
 consent-declined-therapist = { $name }: consent declined on the client's phone. No reminders, no sessions. The client can read it again at any time.
 left-for-good-therapist = { $name }: left (consent withdrawn by the client). No reminders, no sessions from now on; what was reported is kept. An open red flag stays open.
+b-page-shared-on = Allow one shared phone
+b-page-shared-off = End the shared phone
+page-shared-is-on = Shared phone: allowed.
+page-shared-is-off = Shared phone: not allowed.
+page-shared-means = The carer's screens then come on the client's phone, marked as the carer's, without the number check. Charts show such sessions as "not verified". From the next session on.
+b-page-remove-sure = Remove { $carer } now
+page-remove-ask = Remove { $carer } as carer?
+page-remove-means = { $carer } then gets and sees nothing more here, also not as a next contact; a session with them ends. What they reported stays on record. A plan that needs a carer is seated until another one joins.
+page-removed = { $carer } was removed as carer.
+page-removed-means = Old buttons of theirs do nothing. A plan that needs a carer is seated from now on.
 near-fall-therapist = { $name }: near-fall, not hurt (reported by { $by }, { $at } { $zone }). Saved, did not reach the floor (ProFaNE). No red flag was raised.
 worry-therapist = { $name }, a worry of { $by } (reported; "it can wait"), { $at }: { $text }
 worry-therapist-form = { $name }, a worry of { $by } (reported; "it can wait"), { $at }, as { $form ->

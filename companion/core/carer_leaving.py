@@ -1,0 +1,59 @@
+"""A carer goes: for now (*I had to leave*, standing ends at once), or for good (the therapist takes them out of the care)."""
+
+from dataclasses import replace
+
+from companion.core.closing import end_early
+from companion.core.effects import ClearButtons, Pass, PersonId, Subject, TakeBack, words
+from companion.core.events import Released
+from companion.core.session import carer_left, in_doubt
+from companion.core.turn import ANSWER, Turn
+
+TOPICS = ("session", "closing", "reminder", "talk", "alert")
+CARDS = ("carer", "flag", "menu")
+
+
+def had_to_leave(turn: Turn) -> None:
+    """The carer of the session under way had to leave. There must be a session with a carer's phone."""
+    client, session = turn.client, turn.client.session
+    assert session is not None and session.carer_phone is not None
+    if in_doubt(session):
+        end_early(turn)
+        return
+    carer = session.carer_phone
+    left, effects = carer_left(session, turn.at, turn.seed, turn.rules.patience)
+    turn.set(session=left)
+    turn.effects += effects
+    if carer != client.people.client:
+        turn.effects.append(ClearButtons(carer, "carer"))
+        turn.say(carer, words("carer-left-thanks", name=client.name), **ANSWER)
+
+
+def remove(turn: Turn) -> None:
+    """The carer is the client's carer no longer: sees and does nothing more here, also not as a next contact.
+
+    A session that counts on them ends; what they reported stays in the record under their name.
+    """
+    client, people = turn.client, turn.client.people
+    carer = people.carer
+    if carer is None:
+        return
+    without = replace(people, carer=None, contacts=tuple(one for one in people.contacts if one != carer))
+    turn.set(
+        people=without,
+        joined=tuple(one for one in client.joined if one != carer),
+        briefed=tuple(one for one in client.briefed if one[0] != carer),
+        asked_carer=None,
+        after=client.after if client.shared_phone else None,
+    )
+    if client.session is not None and client.session.carer_phone == carer:
+        end_early(turn)
+    _tell_nothing_more(turn, carer)
+    turn.effects.append(Pass(Subject("person", carer), Released(turn.at, client.id)))
+    turn.say(carer, words("carer-removed", name=client.name), **ANSWER)
+    turn.say(people.client, words("carer-removed-client", carer=people.name(carer)), **ANSWER)
+
+
+def _tell_nothing_more(turn: Turn, carer: PersonId) -> None:
+    """What was written down for them and not yet sent is not sent, and their buttons go."""
+    turn.effects += [TakeBack(topic, carer) for topic in TOPICS]
+    turn.effects += [ClearButtons(carer, card, "talk") for card in CARDS]
