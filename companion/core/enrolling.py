@@ -8,13 +8,12 @@ Until it is written down nobody else knows of it.
 
 from dataclasses import replace
 
-from companion.core import prescribing, setting, visit
-from companion.core.baseline import About
+from companion.core import household, prescribing, setting, visit
+from companion.core.baseline import About, Baseline
 from companion.core.dialogues import Dialogue, Enrolling
-from companion.core.effects import Enrol, Invite, NewPerson, Put, Words, words
+from companion.core.effects import Enrol, Invite, Put, Words, words
 from companion.core.events import BaselineTaken, Facts, Pressed, Typed
 from companion.core.person_turn import PersonTurn
-from companion.core.phone import Part
 from companion.core.questionnaire import KEEP, End, Moved, Questionnaire
 from companion.core.visit import Visit
 
@@ -161,73 +160,36 @@ def _visit(turn: PersonTurn, dialogue: Enrolling) -> Visit:
 
 def _write(turn: PersonTurn, dialogue: Enrolling, filled: dict[str, str]) -> None:
     """Rows first, then the baseline for the care of the client, then a link for each new phone."""
-    about, fresh = _about(turn, dialogue, filled)
-    client, facts = dialogue.client, dialogue.facts
-    language = turn.person.language
-    people = [NewPerson(one, part.value, name, about.zone, language) for one, name, part in fresh]
-    if facts is None:
-        people.insert(0, NewPerson(client, Part.CLIENT.value, about.name, about.zone, language))
+    person, client = turn.person, dialogue.client
+    about, people = household.of(turn, dialogue, filled, _visit(turn, dialogue))
     if people:
-        turn.effects.append(Enrol(client, about.name, about.zone, turn.person.id, turn.person.name, tuple(people)))
+        turn.effects.append(Enrol(client, about.name, about.zone, person.id, person.name, people))
     baseline = visit.baseline_of(filled)
-    turn.tell(client, BaselineTaken(turn.at, turn.person.id, baseline, about))
-    for person in people:
-        if person.id != turn.person.deputy:  # a deputy is in the chat already
-            line = words(f"enrol-link-{person.role}", name=person.name, client=about.name)
-            turn.effects.append(Invite(turn.person.id, person.id, line))
-    if facts is not None:
-        turn.close()
-        page = turn.client_button(words("b-enrol-page", name=about.name), client, "open", "open")
-        turn.say(words("baseline-kept", name=about.name), buttons=(page,), card=CARD, put=Put.IN_PLACE)
+    turn.tell(client, BaselineTaken(turn.at, person.id, baseline, about))
+    for one in people:
+        if one.id != person.deputy:  # a deputy is in the chat already
+            line = words(f"enrol-link-{one.role}", name=one.name, client=about.name)
+            turn.effects.append(Invite(person.id, one.id, line))
+    if dialogue.facts is None:
+        _made(turn, dialogue, baseline, about)
         return
-    carer = about.carer[1] if about.carer is not None else None
+    turn.close()
+    page = turn.client_button(words("b-enrol-page", name=about.name), client, "open", "open")
+    turn.say(words("baseline-kept", name=about.name), buttons=(page,), card=CARD, put=Put.IN_PLACE)
+
+
+def _made(turn: PersonTurn, dialogue: Enrolling, baseline: Baseline, about: About) -> None:
+    """The client is this therapist's, and the plan comes next: now, or from the client's page."""
+    client, carer = dialogue.client, about.carer[1] if about.carer is not None else None
     now = Facts(client, about.name, about.zone, None, baseline, carer, about=about)
-    turn.set(clients=(*turn.person.clients, client))
-    setting.tell_duty(turn, (client,))
     dialogue = replace(dialogue, at=PRESCRIBE, facts=now)
-    turn.set(dialogue=dialogue)
+    turn.set(clients=(*turn.person.clients, client), dialogue=dialogue)
+    setting.tell_duty(turn, (client,))
     buttons = (
         turn.button("b-enrol-prescribe", dialogue.id, PRESCRIBE, PRESCRIBE),
         turn.button("b-enrol-not-now", dialogue.id, PRESCRIBE, NOT_NOW),
     )
     turn.say(words("enrol-done", name=about.name), buttons=buttons, card=CARD, put=Put.IN_PLACE)
-
-
-def _about(turn: PersonTurn, dialogue: Enrolling, filled: dict[str, str]) -> tuple[About, list[tuple[str, str, Part]]]:
-    """What is kept beside the baseline, and the people among it who are new, as (id, name, part)."""
-    before = dialogue.facts.about if dialogue.facts is not None else None
-    fresh: list[tuple[str, str, Part]] = []
-    carer = None
-    if "carer" in filled:
-        there = before.carer if before is not None else None
-        carer = (there[0] if there else _new_id(turn, dialogue, "k"), filled["carer"])
-        if there is None:
-            fresh.append((*carer, Part.CARER))
-    contacts: list[tuple[str, str]] = []
-    for name in visit.contacts_of(filled):
-        known = _known(turn, name, carer, before)
-        contacts.append(known or (_new_id(turn, dialogue, "n", len(contacts) + 1), name))
-        if known is None or known[0] == turn.person.deputy:
-            fresh.append((*contacts[-1], Part.CONTACT))
-    zone, quiet = visit.zone_of(filled, _visit(turn, dialogue)), visit.quiet_of(filled)
-    return About(filled["name"], zone, quiet, carer, tuple(dict.fromkeys(contacts))), fresh
-
-
-def _known(turn: PersonTurn, name: str, carer: tuple[str, str] | None, before: About | None) -> tuple[str, str] | None:
-    """The contact of that name who has a phone in the chat, or a link, already."""
-    person = turn.person
-    if carer is not None and name in (visit.CARER, carer[1]):
-        return carer
-    if person.deputy is not None and name in (visit.DEPUTY, person.deputy_name):
-        return (person.deputy, person.deputy_name)
-    return next((one for one in before.contacts if one[1] == name), None) if before is not None else None
-
-
-def _new_id(turn: PersonTurn, dialogue: Enrolling, letter: str, place: int | str = "") -> str:
-    """A name for a phone. Taken anew, it is one that nobody had before: a former carer keeps theirs."""
-    if dialogue.facts is None:
-        return f"{dialogue.client}.{letter}{place}"
-    return f"{dialogue.client}.{turn.number(letter)}.{turn.person.id}"
 
 
 def _prescribe(turn: PersonTurn, step: str, choice: str, dialogue: Enrolling) -> None:
