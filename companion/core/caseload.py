@@ -51,11 +51,11 @@ class Look:
     reasons: tuple[str, ...] = ()
 
 
-def look(client: Client, at: datetime, rules: Rules | None = None) -> Look:
+def look(client: Client, at: datetime, rules: Rules) -> Look:
     """What a therapist's list says of this client at `at`. Ranks sort by the gravest reason, then by the next."""
     if client.discharged_at is not None and client.hold is None:
         return Look(0, (f"{DISCHARGED}:{local_day(client.discharged_at, client.zone)}",))
-    listing, rule = (rules.listing, rules.progression) if rules is not None else (Listing(), Progression())
+    listing, rule = rules.listing, rules.progression
     found = dict(_reasons(client, local_day(at, client.zone), listing, rule))
     ordered = [reason for reason in Reason if reason in found]
     return Look(
