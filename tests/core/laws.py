@@ -91,7 +91,10 @@ class Laws:
 
     def _nobody_is_forgotten(self, event: Event, after: Client) -> None:
         moment = care.wake_at(after, self.rules)
-        done = after.plan is None or after.discharged_at is not None
+        plan = after.plan
+        over = plan is None or after.discharged_at is not None
+        # nothing is ahead of a plan without days, or one whose days are all over: then the therapist's list says so
+        done = over or plan is None or not plan.practice.weekdays or plan.ends_on is not None
         assert done or moment is not None, "a client with a plan is never looked at again"
         if isinstance(event, Woke) and moment is not None:
             assert moment > event.at, f"woken at {event.at}, to be woken at {moment}"

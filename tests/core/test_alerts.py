@@ -7,7 +7,7 @@ import pytest
 
 from companion.core.care import People
 from companion.core.effects import Say, TakeBack, Urgency
-from companion.core.events import Control, Press
+from companion.core.events import ChartDue, Control, Press
 from companion.core.observations import DayClosed, Ending, FlagAcknowledged, FlagLifted, FlagRaised, Quality
 from companion.core.programme import Level
 from tests.core.home import Home, home
@@ -227,7 +227,7 @@ def test_a_contact_who_never_joined_is_passed_over() -> None:
 def test_with_the_weekly_chart_the_decision_that_waits_comes_with_its_buttons() -> None:
     it = wrong()
     it.press(THERAPIST, "seen")
-    it.until(it.now + timedelta(days=7))
+    it.do(ChartDue(it.now, THERAPIST, it.now.date() - timedelta(days=6), it.now.date()))
     assert "alert-waiting" in it.keys(THERAPIST)
     assert "lift" in [button.press.choice for button in it.phone(THERAPIST).buttons()]
 

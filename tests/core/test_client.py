@@ -7,9 +7,9 @@ from companion.core import client as care
 from companion.core.effects import Urgency
 from companion.core.events import Control, Controlled, Joined, Left, Prescribed, Press
 from companion.core.observations import DayClosed, Ending
-from companion.core.programme import Practice, Quiet, ReportTime
+from companion.core.programme import Practice, Quiet
 from tests.core.home import Home, home
-from tests.core.practice import CARER, CLIENT, CONTACT, MONDAY, NINE, STRANGER, THERAPIST, ZONE, full_plan, plan, planned
+from tests.core.practice import CARER, CLIENT, CONTACT, MONDAY, NINE, STRANGER, THERAPIST, full_plan, plan, planned
 
 TUESDAY_NINE = NINE + timedelta(days=1)
 
@@ -132,13 +132,12 @@ def test_after_days_away_every_day_is_accounted_for_and_nobody_is_sent_old_remin
     it.away(14 * 86400 - 1)
     assert reminders(it) == []
     assert len(it.all(DayClosed)) == 10 and {closed.ending for closed in it.all(DayClosed)} == {Ending.NOT_ASKED}
-    assert len(it.reports) == 1, "one chart, of the newest week"
 
 
 def test_years_away_are_caught_up_with() -> None:
     it = home(full_plan())
     it.away(3 * 365 * 86400)
-    assert it.wake > it.now and len(it.reports) == 1
+    assert it.wake > it.now
 
 
 def test_a_client_whose_phone_is_not_in_the_chat_is_not_reminded() -> None:
@@ -316,9 +315,9 @@ def test_a_plan_that_the_library_no_longer_fits_starts_nothing_and_says_whom_to_
 def test_a_new_plan_makes_nothing_due_in_the_past() -> None:
     it = home(full_plan(practice=Practice((0, 1), (time(9),))))
     it.until(NINE.replace(hour=15))
-    new = full_plan(practice=Practice((0, 1), (time(10),)), report=ReportTime(0, time(12), ZONE))
+    new = full_plan(practice=Practice((0, 1), (time(10),)))
     it.do(Prescribed(it.now, new))
-    assert it.wake > it.now and it.reports == []
+    assert it.wake > it.now
     it.until(TUESDAY_NINE)
     assert [closed.ending for closed in it.all(DayClosed)] == [Ending.NO_ANSWER], "Monday was asked at nine"
 
@@ -337,24 +336,6 @@ def test_a_new_plan_changes_nothing_in_a_session_under_way_and_keeps_quiet_in_a_
     assert len(it.phone(CLIENT).said) == heard
     it.finish()
     assert [bout.exercise for bout in it.bouts] == ["together"]
-
-
-def test_the_weekly_chart_is_asked_for_at_its_time_in_the_therapists_zone() -> None:
-    it = home(full_plan(report=ReportTime(6, time(18), "America/New_York")))
-    sunday = datetime(2026, 11, 8, 23, tzinfo=UTC)
-    it.until(sunday - timedelta(seconds=1))
-    assert it.reports == []
-    it.until(sunday)
-    assert [(report.to, report.first, report.last) for report in it.reports] == [
-        (THERAPIST, date(2026, 11, 2), date(2026, 11, 8))
-    ]
-
-
-def test_the_chart_comes_every_week_even_while_held() -> None:
-    it = home(full_plan())
-    it.row(CLIENT, Control.SOMETHING_WRONG)
-    it.until(MONDAY + timedelta(days=21))
-    assert len(it.reports) == 3
 
 
 def test_a_session_and_an_open_flag_are_looked_at_before_reminders() -> None:
