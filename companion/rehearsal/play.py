@@ -73,6 +73,8 @@ class Play:
     async def _begin(self) -> None:
         enrolment, server = self.scenario.enrolment, self._stage.server
         invited = (await self._stage.open(enrolment, self._sessions)).invitations
+        if self._week(self.scenario.starts) != self._week(self.scenario.ends):
+            await self._stage.expect_charts()
         phones = {
             person.id: server.add_phone(person.user_id or FIRST_USER + place, person.name, language_code=person.language)
             for place, person in enumerate(enrolment.people)
@@ -231,6 +233,10 @@ class Play:
 
     def _day(self, at: datetime) -> date:
         return local_day(at, self.scenario.zone)
+
+    def _week(self, at: datetime) -> tuple[int, int]:
+        year, week, _ = self._day(at).isocalendar()
+        return year, week
 
     def _local(self, at: datetime) -> str:
         return f"{at.astimezone(ZoneInfo(self.scenario.zone)):%Y-%m-%d %H:%M:%S}"

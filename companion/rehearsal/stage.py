@@ -58,6 +58,11 @@ class Stage:
             await self._stop(stopped)
         await self.server.stop()
 
+    async def expect_charts(self) -> None:
+        """Weeks will be drawn. All stand still while one is, so what draws them loads beside the playing."""
+        assert self._app is not None, "open it first"
+        await self._app.expect_charts()
+
     @property
     def on(self) -> bool:
         """Whether the app has power."""

@@ -117,9 +117,11 @@ class Outbox:
         send = self._choose(scan, now)
         if send is not None and slot <= now:
             await send()
-            slot = self._pace.slot()
-            # Where more waits, there is no need to look before the next slot.
-            return slot if any(ready_at(row, self._pace) <= slot for row in scan.behind) else now
+            send, slot, now = None, self._pace.slot(), self._clock.now()
+            if scan.row is not None:
+                # Where more waits, there is no need to look before the next slot.
+                return slot if any(ready_at(row, self._pace) <= slot for row in scan.behind) else now
+            # A countdown changes no row, so what waits is known; and what is written meanwhile sets the event.
         next_at = now if send is not None else self._next_at(scan, now)
         moments = [max(slot, next_at) if next_at is not None else None, stuck_at]
         return min((moment for moment in moments if moment is not None), default=None)

@@ -136,6 +136,15 @@ async def test_two_weeks_asked_for_at_once_each_get_their_own_answer(store: Stor
     assert "Week 48" in this.caption and "Week 47" in last.caption
 
 
+async def test_a_child_that_was_got_ready_is_the_one_that_draws(store: Store, assessor: ChildAssessor) -> None:
+    await keep(store, ODDA)
+    await assessor.get_ready()
+    ready = pid(assessor)
+    await assessor.get_ready()
+    await assessor.draw("odda", MONDAY, SUNDAY, "en")
+    assert pid(assessor) == ready
+
+
 async def test_a_child_that_was_killed_is_replaced(store: Store, assessor: ChildAssessor) -> None:
     await keep(store, ODDA)
     first = await assessor.draw("odda", MONDAY, SUNDAY, "en")

@@ -1,5 +1,6 @@
 """Countdowns on the phones: read off the state, drawn when there is room, never written down."""
 
+import asyncio
 from dataclasses import replace
 
 import pytest
@@ -194,6 +195,22 @@ async def test_one_that_is_replaced_while_we_look_is_not_drawn(
     monkeypatch.setattr(outbox, "card_in_place", state_changes_meanwhile)
     await world.clock.move(at(60))
     assert drawn(world) == [] and running.now == {}
+
+
+async def test_what_is_written_while_one_is_on_the_wire_is_seen_at_once(world: World, running: Running) -> None:
+    await world.say(GO)
+    await world.clock.move(at(4))
+    written: list[asyncio.Task[list[int]]] = []
+
+    def judge(out: Outgoing) -> None:
+        if out.text == "left[left=55]":
+            written.append(asyncio.create_task(world.say(message("news", to="cem"))))
+
+    world.platform.judge = judge
+    await world.clock.move(at(5))
+    await asyncio.gather(*written)
+    await world.clock.move(at(6))
+    assert [(round(sent.s, 1), sent.out.text) for sent in world.platform.sent[-2:]] == [(5.0, "left[left=55]"), (5.0, "news")]
 
 
 async def test_a_restart_reads_it_off_the_state_again(world: World, running: Running) -> None:
