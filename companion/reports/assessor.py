@@ -75,10 +75,6 @@ class ChildAssessor:
         """Start the child, which loads for a second, before it is first needed."""
         await self._child.start()
 
-    async def get_ready(self) -> None:
-        """Start the child, which loads for a second, before it is first needed."""
-        await self._child.start()
-
     async def close(self) -> None:
         """End the child. Twice is fine."""
         await self._child.close()
@@ -129,11 +125,6 @@ class _Child:
         if isinstance(answer, Failed):
             raise NotDrawn(f"The chart could not be drawn:\n{answer.why}")
         return answer
-
-    async def start(self) -> None:
-        """Start the process if it is not. It is not waited for until something is asked."""
-        async with self._turn:
-            self._process = self._process or await self._started()
 
     async def start(self) -> None:
         """Start the process if it is not. It is not waited for until something is asked."""
