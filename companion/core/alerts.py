@@ -93,14 +93,14 @@ def _stop_everything(turn: Turn, facts: tuple[str, ...]) -> None:
         turn.end_session(Ending.STOPPED)
 
 
-def waiting(turn: Turn) -> None:
-    """With the weekly chart: the decision that waits for the therapist, with its buttons."""
-    hold, therapist = turn.client.hold, turn.client.people.therapist
+def waiting(turn: Turn, to: PersonId) -> None:
+    """With the weekly chart: the decision that waits for a therapist who sees to the client, with its buttons."""
+    hold = turn.client.hold
     assert hold is not None
     if hold.acknowledged_at is None:
-        alert(turn, therapist, "alert-again")
+        alert(turn, to, "alert-again")
     else:
-        lifting.offer(turn, hold, therapist, "alert-waiting", Put.NEW)
+        lifting.offer(turn, hold, to, "alert-waiting", Put.NEW)
 
 
 # --- presses --------------------------------------------------------------------------------------------------

@@ -96,8 +96,8 @@ class Hold:
 
     `contact_saw`: the contact or deputy who has seen it, which does not speak for the therapist.
     `alerts` counts the alerts said to the therapist, `contacts_told` how many further contacts were told. Their rhythm counts
-    from `rhythm_at` (None: from `raised_at`). `alerted` were sent it, `seen_by` are the therapists who have seen all of it, `lost`
-    those to whom it can not be delivered. `told` and `calls` are what was reported and who called, in order.
+    from `rhythm_at` (None: from `raised_at`). `alerted` were sent it, `seen_by` are the therapists who have seen all of it,
+    `lost` those to whom it can not be delivered. `told` and `calls` are what was reported and who called, in order.
     """
 
     id: str
@@ -194,8 +194,8 @@ class Client:
     nobody practises. `briefed` are the phones on which a carer went through the briefing, each with its version.
     `shared_phone`: the therapist allows the carer's screens on the client's phone. `carer_sees` is what the client allows, of
     "sessions", "flags", "words". `refused_at`: when the client declined the consent, or left. `goal` is in their own words.
-    `duties` are the hours and deputies of the therapists who see to the client. From `discharged_at` nobody is reminded and nobody
-    practises, until a new plan opens it again. `listed_at`: up to when
+    `duties` are the hours and deputies of the therapists who see to the client. From `discharged_at` on nobody is reminded
+    and nobody practises, until a new plan opens it again. `listed_at`: up to when
     the therapist's list is right; from `runs` to `proposal`: see `recent.py`. `previous` is the plan before, `news` the reason
     of a change that client and carer have not been told yet, None if there is none. `plan_over`: the end of the plan was told.
     """

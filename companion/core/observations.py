@@ -299,8 +299,8 @@ class CallNoted:
 
 @dataclass(frozen=True, slots=True)
 class TherapistChanged:
-    """Who sees to the client changed: `what` is "handed_over", "cover_began" or "cover_ended"; `by` sees to them from then on, or
-    no longer where a cover ended."""
+    """Who sees to the client changed: `what` is "handed_over", "cover_began" or "cover_ended"; `by` sees to them from then on,
+    or no longer where a cover ended."""
 
     at: datetime
     what: str

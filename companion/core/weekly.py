@@ -20,4 +20,4 @@ def chart_due(turn: Turn, event: ChartDue) -> None:
     if client.since is None or event.last >= local_day(client.since, client.plan.report.zone):
         turn.effects.append(Report(event.by, event.first, event.last))
     if client.hold is not None:
-        alerts.waiting(turn)
+        alerts.waiting(turn, event.by)

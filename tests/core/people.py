@@ -11,8 +11,8 @@ from typing import TypeVar
 from companion.core import client as care
 from companion.core import person as people
 from companion.core.care import Client
-from companion.core.effects import Button, ClearButtons, Effect, Pass, Record, Reply, Say, Subject, Words
-from companion.core.events import Control, Controlled, Event, Press, Pressed, Typed, Woke
+from companion.core.effects import Button, ClearButtons, Effect, LookUp, Pass, Record, Reply, Say, Subject, Words
+from companion.core.events import Control, Controlled, Entry, Event, Found, Press, Pressed, Typed, Woke
 from companion.core.observations import Observation
 from companion.core.person import Part, Person, own
 from companion.core.programme import Rules
@@ -34,6 +34,7 @@ class People:
         self.records: list[Observation] = []
         self.replies: list[Words | None] = []
         self.effects: list[Effect] = []
+        self.colleagues: list[Entry] = []
 
     # --- what happens ---------------------------------------------------------------------------------------
 
@@ -46,6 +47,8 @@ class People:
             for effect in self._step(subject, passed):
                 self.effects.append(effect)
                 self._take(effect)
+                if isinstance(effect, LookUp) and effect.what == "colleagues":
+                    waiting.append((subject, self._found(effect)))
                 if isinstance(effect, Pass) and effect.to.id in (self.persons | self.clients):
                     waiting.append((effect.to, effect.event))
 
@@ -57,6 +60,11 @@ class People:
         decision = care.step(self.clients[to.id], event, self.rules)
         self.clients[to.id] = decision.client
         return decision.effects
+
+    def _found(self, asked: LookUp) -> Found:
+        """The colleagues, a page of 8."""
+        page = tuple(self.colleagues[asked.first : asked.first + 8])
+        return Found(self.now, asked.what, asked.first, len(self.colleagues), page)
 
     def _take(self, effect: Effect) -> None:
         match effect:
