@@ -33,12 +33,14 @@ from companion.core.person import Part, Person
 from companion.core.programme import Rules
 from companion.errors import UsedWrong
 from companion.reports.assessor import ChildAssessor
+from companion.runtime.alert_command import AlertCommand
 from companion.runtime.client_rows import add_client, save_client
 from companion.runtime.clock import Clock, RealClock
 from companion.runtime.letting_in import LINK_LIFE, new_link
 from companion.runtime.pace import Limits
 from companion.runtime.routing import PERSON_WAKE_CLASS
 from companion.runtime.runtime import Options, Outside, Runtime
+from companion.runtime.settling import tell_log
 from companion.runtime.written import Means, Source, write_down
 from companion.settings import Settings
 from companion.store import Store
@@ -58,6 +60,7 @@ class Setup:
     content: Path | None = None
     rate: float = 25.0
     durable: bool = True
+    alert_command: tuple[str, ...] = ()
 
     @classmethod
     def of(cls, settings: Settings) -> Self:
@@ -70,6 +73,7 @@ class Setup:
             emergency_number=settings.emergency_number or "",
             content=settings.content,
             rate=settings.rate,
+            alert_command=settings.alert_words,
         )
 
     def __repr__(self) -> str:
@@ -103,7 +107,8 @@ class App:
         self._assessor = ChildAssessor(store, content.folder, clock)
         doors = StartLinks()
         outside = Outside(clock, Telegram(self.wire, clock), texts, doors, self._assessor)
-        options = Options(controls(texts, texts.languages), Limits(per_second=setup.rate))
+        self._command = AlertCommand(setup.alert_command, setup.token) if setup.alert_command else None
+        options = Options(controls(texts, texts.languages), Limits(per_second=setup.rate), self._command or tell_log)
         self.runtime = Runtime(store, rules, outside, options)
         self._updates = Updates(self.wire, self.runtime.handler.receive, self._note, clock, doors.named)
         self._fetching: asyncio.Task[None] | None = None
@@ -161,6 +166,8 @@ class App:
 
     async def _close(self) -> None:
         await self._assessor.close()
+        if self._command is not None:
+            await self._command.close()
         await self.wire.shutdown()
         await self.store.close()
 

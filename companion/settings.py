@@ -6,6 +6,7 @@ has no option, for other users of the machine can read a command line.
 """
 
 import re
+import shlex
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Annotated, Any
@@ -52,6 +53,16 @@ def _emergency_number(value: str) -> str:
     return value.strip()
 
 
+def _command(value: str) -> str:
+    try:
+        words = shlex.split(value)
+    except ValueError:
+        words = []
+    if not words:
+        raise ValueError("is no command. Give a program and its arguments, quoted where they hold spaces")
+    return value
+
+
 class Settings(BaseSettings):
     """The settings. `None` where nothing was given and there is no default; `needed` refuses that."""
 
@@ -72,6 +83,9 @@ class Settings(BaseSettings):
     content: Path | None = Field(
         None, description="the folder of exercises, rules and texts; without it, what came with the program"
     )
+    alert_command: Annotated[str, AfterValidator(_command)] | None = Field(
+        None, description="a command to run, without a shell, when an alert can not be delivered; it gets it as JSON"
+    )
     rate: float = Field(25.0, gt=0, le=30, description="messages a second over all chats, at most 30")
 
     def needed(self, *fields: str) -> None:
@@ -81,6 +95,11 @@ class Settings(BaseSettings):
             told = [f"{variable(name)} is not set: {described(name)}." for name in missing]
             told.append("Set it in the environment, or in a file named with --settings.")
             raise UsedWrong("\n".join(told))
+
+    @property
+    def alert_words(self) -> tuple[str, ...]:
+        """The alert command as a program and its arguments; () if there is none."""
+        return tuple(shlex.split(self.alert_command)) if self.alert_command is not None else ()
 
     @property
     def token(self) -> str:

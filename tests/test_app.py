@@ -23,6 +23,14 @@ async def play(tmp_path: Path) -> AsyncIterator[Play]:
         yield play
 
 
+def test_the_operator_s_command_comes_from_the_settings(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("COMPANION_TELEGRAM_TOKEN", "123456:" + "A" * 35)
+    assert Setup.of(load(options={"emergency_number": "112", "alert_command": "/opt/tell 'the ward'"})).alert_command == (
+        "/opt/tell",
+        "the ward",
+    )
+
+
 async def test_everybody_gets_a_link_of_their_own_that_fits_a_start_link(play: Play) -> None:
     enrolled = await play.enrol()
     assert [invitation.person.id for invitation in enrolled.invitations] == ["ines", "rafe", "mara", "tomas"]

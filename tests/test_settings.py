@@ -58,6 +58,8 @@ def test_what_is_needed_and_missing_is_named_all_at_once() -> None:
     ("name", "value", "to_do"),
     [
         ("COMPANION_RATE", "fast", "valid number"),
+        ("COMPANION_ALERT_COMMAND", "tell 'the ward", "no command"),
+        ("COMPANION_ALERT_COMMAND", "  ", "no command"),
         ("COMPANION_RATE", "31", "at most 30"),
         ("COMPANION_RATE", "0", "greater than 0"),
         ("COMPANION_EMERGENCY_NUMBER", "ask the ward", "Give digits only"),
@@ -113,3 +115,13 @@ def test_a_wrong_token_is_told_without_showing_it(monkeypatch: pytest.MonkeyPatc
     assert "COMPANION_TELEGRAM_TOKEN has not the form of a token" in str(told.value)
     assert "secret-part" not in repr(told.value)
     assert told.value.__context__ is None
+
+
+def test_the_alert_command_is_taken_apart_as_a_shell_would_without_one() -> None:
+    assert load(options={"alert_command": "/opt/tell --to 'the ward' $HOME"}).alert_words == (
+        "/opt/tell",
+        "--to",
+        "the ward",
+        "$HOME",
+    )
+    assert load().alert_words == ()

@@ -15,7 +15,7 @@ from companion.core.person import Part, Person
 from companion.core.programme import Rules
 from companion.runtime.pace import Limits
 from companion.runtime.runtime import Options, Outside, Runtime
-from companion.runtime.settling import StuckAlert
+from companion.runtime.settling import OperatorHook, StuckAlert
 from companion.runtime.transport import Drawing, Op, Outcome, Outgoing, Receipt
 from companion.store import OutboxRow, Store
 
@@ -206,7 +206,8 @@ class World:
         self.draughtsman = Draughtsman()
         self.stuck: list[StuckAlert] = []
         outside = Outside(self.clock, self.platform, Spelled(), Knockers(), self.draughtsman)
-        self.runtime = Runtime(store, RULES, outside, Options(CONTROLS, limits, self.stuck.append))
+        self.hook: OperatorHook = self.stuck.append
+        self.runtime = Runtime(store, RULES, outside, Options(CONTROLS, limits, lambda alert: self.hook(alert)))
 
     @classmethod
     async def make(cls, folder: Path, limits: Limits | None = None) -> "World":
