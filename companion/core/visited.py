@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from companion.core.baseline import About, Baseline
 from companion.core.care import seeing
-from companion.core.effects import Button, Pass, Subject, words
+from companion.core.effects import Button, Pass, Put, Subject, words
 from companion.core.events import BaselineTaken, Press, Released
 from companion.core.intake import fit, supervision_of
 from companion.core.observations import BaselineNoted
@@ -62,10 +62,10 @@ def _refit(turn: Turn, by: str, before: Baseline | None, baseline: Baseline) -> 
         turn.set(plan=replace(fitted, version=plan.version + 1))  # only a new plan opens the practice again
         return
     prescribe(turn, replace(fitted, version=plan.version + 1), by, "visit")
-    _tell(turn)
+    _tell(turn, by)
 
 
-def _tell(turn: Turn) -> None:
+def _tell(turn: Turn, by: str) -> None:
     """Every therapist who sees to the client hears of the new version, and of what in it can not be done any more."""
     client = turn.client
     assert client.plan is not None
@@ -74,4 +74,7 @@ def _tell(turn: Turn) -> None:
     lines += [words("baseline-plan-against", count=len(against))] if against else []
     page = Button(words("b-enrol-page", name=client.name), Press(client.id, "page", "open", "open"))
     for therapist in seeing(client, turn.at):
-        turn.say(therapist, *lines, buttons=(page,), **ANSWER)
+        # who took it reads this where they have just written it down
+        here = {"buttons": (page,), "card": "desk", "put": Put.IN_PLACE} if therapist == by else {}
+        kept = (words("baseline-kept", name=client.name),) if therapist == by else ()
+        turn.say(therapist, *kept, *lines, **here, **ANSWER)
