@@ -1,6 +1,6 @@
 """Red flags: which facts, reported together, stop all practice. The rules themselves are content.
 
-Facts are plain names: `sign.face` and the other signs, `fall`, `still_down`, `near_fall`, `head_knock`, `head_unsure`,
+Facts are plain names: `sign.face` and the other signs, `fall`, `still_down`, `near_fall`, `hurt`, `head_knock`, `head_unsure`,
 `blood_thinner`, `pressed_wrong`, `felt_unwell`, `carer_different`. The companion names what was reported. It never diagnoses.
 """
 

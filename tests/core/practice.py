@@ -146,7 +146,7 @@ RULES = Rules(
         FlagRule("pressed_wrong", Level.EMERGENCY, frozenset({"pressed_wrong"})),
         FlagRule("still_down", Level.EMERGENCY, frozenset({"still_down"})),
         FlagRule("head_knock_blood_thinner", Level.EMERGENCY, frozenset({"head_knock", "blood_thinner"})),
-        FlagRule("near_fall_hurt", Level.URGENT, frozenset({"near_fall", "hurt"})),
+        FlagRule("hurt", Level.URGENT, frozenset({"hurt"})),
         FlagRule("head_knock", Level.URGENT, frozenset({"head_knock"})),
         FlagRule("head_unsure", Level.URGENT, frozenset({"head_unsure"})),
         FlagRule("fall", Level.URGENT, frozenset({"fall"})),

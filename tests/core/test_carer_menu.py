@@ -66,7 +66,7 @@ def test_a_near_fall_pressed_again_is_counted_once_and_each_new_one_is_its_own(a
 
 def test_a_near_fall_with_harm_is_a_red_flag_with_the_emergency_words_first() -> None:
     it = opened("report", "near_fall", "hurt")
-    assert it.hold.rule == "near_fall_hurt" and it.hold.level is Level.URGENT
+    assert it.hold.rule == "hurt" and it.hold.level is Level.URGENT
     assert it.keys(CARER)[0] == "emergency-go" and it.keys(CLIENT)[1] == "emergency-stop"
     assert it.all(FallReported)[-1].fall is FallKind.NEAR_FALL
     it.press(CARER, "hit")
