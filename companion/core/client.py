@@ -118,6 +118,8 @@ def step(client: Client, event: Event, rules: Rules) -> Decision:
     keeping.note(turn, client)
     turn.set(tally=counted(turn.client.tally, (one.observation for one in turn.effects if isinstance(one, Record))))
     proposals.follow(turn)
+    if isinstance(event, Woke):
+        turn.set(listed_at=event.at)  # the therapist's list is written with the state, as it is now
     return Decision(turn.client, tuple(turn.effects))
 
 
