@@ -175,8 +175,9 @@ def mended(objection: Objection, draft: Plan, rules: Rules, carer: bool) -> Plan
         case "review_after_end":
             return replace(draft, review_on=draft.ends_on)
         case "no_warm_up":
-            first = _first_warm_up(draft, rules)
-            return with_exercise(draft, first, rules, carer) if first is not None else None
+            sorted_ = in_order(draft, rules.exercises)
+            first = _first_warm_up(draft, rules) if sorted_ == draft else None
+            return with_exercise(draft, first, rules, carer) if first is not None else sorted_
         case "warm_up_late":
             return in_order(draft, rules.exercises)
         case "twice" | "unknown_exercise" | "tips" if place is not None:
