@@ -145,7 +145,14 @@ class Questionnaire:
 
     def _changes(self, section: str, answers: Answers) -> tuple[tuple[Words, str], ...]:
         filled = self.filled(answers)
-        return tuple((self.line(one, filled[one.id]), one.id) for one in self.questions if one.section == section)
+        return tuple((self._button(one, filled[one.id]), one.id) for one in self.questions if one.section == section)
+
+    def _button(self, question: Question, answer: str) -> Words:
+        """A question and its answer on a button: of several answers, how many."""
+        count = answer.count(BETWEEN) + 1
+        if not question.many or count == 1:
+            return self.line(question, answer)
+        return words("answer-line", question=words(self._key(question)), answer=words("answer-several", count=count))
 
     def _summary(self, answers: Answers) -> Screen:
         filled, sections = self.filled(answers), self.sections()

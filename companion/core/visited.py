@@ -13,8 +13,12 @@ from companion.core.events import BaselineTaken, Press, Released
 from companion.core.intake import fit, supervision_of
 from companion.core.observations import BaselineNoted
 from companion.core.plan_rules import judge, refused
+from companion.core.plan_words import objected
 from companion.core.prescribed import prescribe
 from companion.core.turn import ANSWER, Turn
+
+MOST_TOLD = 6
+"""Of what contradicts, the first so many are told; the plan shows all."""
 
 
 def baseline_taken(turn: Turn, event: BaselineTaken) -> None:
@@ -71,7 +75,9 @@ def _tell(turn: Turn, by: str) -> None:
     assert client.plan is not None
     against = refused(judge(client.plan, turn.rules, client.people.carer is not None))
     lines = [words("baseline-plan", name=client.name, version=client.plan.version)]
-    lines += [words("baseline-plan-against", count=len(against))] if against else []
+    if against:
+        told = [objected(one, client.plan, turn.rules.exercises) for one in against[:MOST_TOLD]]
+        lines += [words("baseline-plan-against", count=len(against)), *told]
     page = Button(words("b-enrol-page", name=client.name), Press(client.id, "page", "open", "open"))
     for therapist in seeing(client, turn.at):
         # who took it reads this where they have just written it down

@@ -169,5 +169,5 @@ b-enrol-page = { $name }
 ## A baseline taken anew, where there is a plan
 
 baseline-plan = { $name }: the plan follows the new baseline, version { $version }, at once. What the baseline rules out is not offered.
-baseline-plan-against = { $count } of the plan contradict the baseline: open the plan and change it.
+baseline-plan-against = The plan contradicts the baseline in { $count } places. Open it and change it:
 baseline-not-theirs = You do not see to { $name } any more. The baseline was not kept.
