@@ -2,102 +2,35 @@
 
 from dataclasses import replace
 from datetime import date, time
-from typing import Any
 
 import pytest
 
-from companion.core.baseline import Baseline
-from companion.core.care import Client, Cover, facts
-from companion.core.dialogues import Prescribing
-from companion.core.effects import LookUp, Pass, Reply, Subject, Words
-from companion.core.events import Entry, Facts, Found, Opened, Opens, Prescribed, Press
+from companion.core.care import Cover
+from companion.core.effects import Pass, Reply, Subject, Words
+from companion.core.events import Facts, Opened, Opens, Prescribed, Press
 from companion.core.observations import PlanPrescribed
-from companion.core.person import Part, Person, own
-from companion.core.programme import CheckStyle, Clock, Hand, Plan, Practice, Side, Supervision, Template, UsualDose
+from companion.core.person import own
+from companion.core.programme import CheckStyle, Clock, Hand, Practice, Side, Supervision
 from tests.core.people import People
-from tests.core.practice import CARER, CLIENT, CONTACT, MONDAY, PEOPLE, RULES, THERAPIST, ZONE, full_plan, plan, planned
-from tests.core.practice import client as made
-
-ITEMS = (planned("press"), planned("together"), planned("tandem", target=30), planned("toes"))
-TEMPLATES = (
-    Template("hand_on", ITEMS, Supervision.ALWAYS, CheckStyle.SIGN_BY_SIGN, 20, 60),
-    Template("seated", (planned("press"), planned("sit")), Supervision.WHEN_FORM_NEEDS, CheckStyle.ONE_LOOK, 15, 60),
+from tests.core.practice import CARER, CLIENT, CONTACT, MONDAY, PEOPLE, RULES, THERAPIST, ZONE, plan, planned
+from tests.core.prescriber import (
+    BASELINE,
+    COVER,
+    ITEMS,
+    RULES_HERE,
+    ann,
+    at,
+    changing,
+    choose,
+    clinic,
+    dialogue,
+    draft,
+    drafted,
+    exercise,
+    objections,
+    opened,
+    prescribe,
 )
-RULES_HERE = replace(RULES, templates=TEMPLATES, usual_dose=UsualDose(20, "a published page"))
-BASELINE = Baseline("left", "right", "none", "no", "none", "voice")
-COVER = "t2"
-CHAIR = replace(full_plan().place, support="sturdy_chair")
-
-
-def clinic(plan_now: Plan | None = None, rules: Any = RULES_HERE, **more: Any) -> People:
-    """A therapist's phone, another therapist's, and Ann's care; Ann agreed and has joined unless told otherwise."""
-    ann = made(plan_now, **({"baseline": BASELINE} | more))
-    phones = [
-        Person(THERAPIST, Part.THERAPIST, "Cleo", ZONE, (ann.id,), user_id=1),
-        Person(COVER, Part.THERAPIST, "Dina", ZONE, (), user_id=2),
-    ]
-    return People(phones, [ann], rules)
-
-
-def opened(it: People, by: str = THERAPIST) -> People:
-    """The plan of Ann is opened on that phone, as her care is now."""
-    it.tell(by, Opened(it.now, Opens.PLAN, facts(it.clients[CLIENT])))
-    return it
-
-
-def dialogue(it: People, by: str = THERAPIST) -> Prescribing:
-    found = it.persons[by].dialogue
-    assert isinstance(found, Prescribing), f"no plan is written on {by}"
-    return found
-
-
-def ann(it: People) -> Client:
-    return it.clients[CLIENT]
-
-
-def at(it: People) -> str:
-    return dialogue(it).at
-
-
-def draft(it: People) -> Plan:
-    return dialogue(it).draft
-
-
-def choose(it: People, key: str, **params: str) -> People:
-    """Press the button whose label has that key and these parameters (words by their key)."""
-
-    def shown(label: Words) -> dict[str, str]:
-        return {name: value.key if isinstance(value, Words) else value for name, value in label.params}
-
-    there = [button for button in it.buttons(THERAPIST) if button.label.key == key]
-    found = [button for button in there if shown(button.label).items() >= params.items()]
-    assert found, f"no {key} {params}, but {[(one.label.key, shown(one.label)) for one in it.buttons(THERAPIST)]}"
-    it.send(THERAPIST, found[0].press)
-    return it
-
-
-def drafted(it: People | None = None) -> People:
-    """A draft from the first template, three days a week at nine."""
-    it = it or clinic()
-    choose(opened(it), "b-plan-template", template="template-hand-on")
-    choose(it, "b-plan-mon-wed-fri")
-    return choose(it, "plan-time", time="09:00")
-
-
-def changing() -> People:
-    """The plan that holds is opened to be changed."""
-    return opened(clinic(plan(*ITEMS)))
-
-
-def exercise(it: People, number: int) -> People:
-    choose(it, "b-plan-change")
-    return choose(it, "b-plan-item", number=str(number))
-
-
-def prescribe(it: People) -> People:
-    choose(it, "b-plan-preview")
-    return choose(it, "b-plan-prescribe")
-
 
 # --- from nothing to a plan -----------------------------------------------------------------------------------
 
@@ -274,135 +207,6 @@ def test_a_date_is_typed_and_one_that_is_past_is_not_taken() -> None:
     assert it.keys(THERAPIST)[0] == "plan-not-read"
     it.write(THERAPIST, "2027-01-31")
     assert draft(it).ends_on == date(2027, 1, 31)
-
-
-# --- what contradicts itself --------------------------------------------------------------------------------------
-
-
-def objections(it: People) -> list[str]:
-    said = [line for say in it.phone(THERAPIST).said[-1:] for line in say.words if line.key in ("plan-refused", "plan-warned")]
-    found = [dict(line.params)["said"] for line in said]
-    return [one.key for one in found if isinstance(one, Words)]
-
-
-def with_plan(*items: Any, **more: Any) -> People:
-    """A draft that stands so, opened as the plan that holds."""
-    carer = more.pop("carer", True)
-    people = {} if carer else {"people": replace(PEOPLE, carer=None), "joined": (CLIENT, THERAPIST)}
-    return opened(clinic(plan(*items, **more), baseline=None, **people))
-
-
-@pytest.mark.parametrize(
-    ("code", "it", "mend", "after"),
-    [
-        ("objection-eyes-closed", lambda: with_plan(planned("press"), planned("dark")), "b-plan-instead", ["press", "dark"]),
-        ("objection-blocked-ankle", lambda: with_plan(planned("press"), planned("toes"), ankle_blocked=True), "b-plan-instead",
-         ["press", "toes"]),
-        ("objection-two-hands", lambda: with_plan(planned("press"), planned("toes", form="up_clap")), "b-plan-instead",
-         ["press", "toes"]),
-        ("objection-needs-carer", lambda: with_plan(
-            planned("press"), planned("toes"), supervision=Supervision.WHEN_FORM_NEEDS, carer=False),
-         "b-plan-take-out", ["press"]),
-        ("objection-no-carer", lambda: with_plan(planned("press"), carer=False), "b-plan-mend-supervision", ["press"]),
-        ("objection-clock-no-carer", lambda: with_plan(
-            planned("press"), planned("together", clock=Clock.CARER), supervision=Supervision.WHEN_FORM_NEEDS, carer=False),
-         "b-plan-mend-clock", ["press", "together"]),
-        ("objection-tips", lambda: with_plan(planned("press"), planned("toes"), place=CHAIR), "b-plan-take-out", ["press"]),
-        ("objection-one-hand", lambda: with_plan(planned("press"), planned("tandem", hand=Hand.TWO_HANDS)), "b-plan-mend-hand",
-         ["press", "tandem"]),
-        ("objection-hand", lambda: with_plan(planned("press"), planned("toes", hand_hardest=Hand.NONE)),
-         "b-plan-mend-hand-hardest", ["press", "toes"]),
-        ("objection-dose", lambda: with_plan(planned("press"), planned("tandem", target=900), minutes=60), "b-plan-mend-target",
-         ["press", "tandem"]),
-        ("objection-too-long", lambda: with_plan(planned("press"), planned("tandem"), minutes=2), "b-plan-mend-minutes",
-         ["press", "tandem"]),
-        ("objection-no-warm-up", lambda: with_plan(planned("together")), "b-plan-mend-order", ["press", "together"]),
-        ("objection-no-warm-up", lambda: with_plan(planned("together"), planned("press")), "b-plan-mend-order",
-         ["press", "together"]),
-        ("objection-warm-up-late", lambda: with_plan(planned("press"), planned("together"), planned("press")),
-         "b-plan-take-out", ["press", "together"]),
-        ("objection-twice", lambda: with_plan(planned("press"), planned("sit"), planned("sit")), "b-plan-take-out",
-         ["press", "sit"]),
-        ("objection-no-sides", lambda: with_plan(planned("press"), planned("together", sides=(Side.WEAKER,))),
-         "b-plan-mend-sides", ["press", "together"]),
-        ("objection-review-after-end", lambda: with_plan(
-            planned("press"), review_on=date(2027, 2, 1), ends_on=date(2027, 1, 1)), "b-plan-mend-review-on", ["press"]),
-    ],
-)  # fmt: skip
-def test_a_contradiction_is_refused_with_its_reason_and_met_by_one_tap(code: str, it: Any, mend: str, after: list[str]) -> None:
-    phone: People = it()
-    assert code in objections(phone)
-    assert "b-plan-preview" not in phone.labels(THERAPIST), "what contradicts itself can not be prescribed"
-    for _ in range(3):
-        if mend in phone.labels(THERAPIST):
-            choose(phone, mend)
-    assert [one for one in objections(phone) if one != "objection-long-to-begin"] == []
-    assert [one.exercise for one in draft(phone).exercises] == after
-    assert "b-plan-preview" in phone.labels(THERAPIST)
-
-
-def test_for_one_good_hand_the_other_form_of_the_claps_is_offered_with_one_tap() -> None:
-    it = with_plan(planned("press"), planned("toes", form="up_clap"))
-    choose(it, "b-plan-instead", form="form-toes-up")
-    assert draft(it).exercises[1].form == "up"
-
-
-def test_five_sessions_of_40_minutes_are_warned_of_with_the_source_and_can_be_prescribed() -> None:
-    it = with_plan(planned("press"), planned("tandem"), minutes=40)
-    assert objections(it) == ["objection-long-to-begin"] and "b-plan-preview" in it.labels(THERAPIST)
-
-
-def test_a_template_says_beforehand_how_much_of_it_is_to_mend_for_this_client() -> None:
-    it = opened(clinic(people=replace(PEOPLE, carer=None), baseline=replace(BASELINE, supervision="none")))
-    assert it.labels(THERAPIST)[:2] == ["b-plan-template-faults", "b-plan-template"]
-
-
-# --- copying ------------------------------------------------------------------------------------------------------
-
-
-def test_exercises_are_copied_from_another_client_and_days_supervision_and_permissions_are_not() -> None:
-    it = clinic()
-    other = replace(made(full_plan(minutes=40)), id="c2", name="Olu", people=replace(PEOPLE, client="c2"))
-    it.clients["c2"] = other
-    opened(it)
-    choose(it, "b-plan-copy")
-    assert it.all(LookUp) == [LookUp("caseload", 0)]
-    it.tell(THERAPIST, Found(it.now, "caseload", 0, 2, (Entry(CLIENT, "Ann"), Entry("c2", "Olu"))))
-    assert it.labels(THERAPIST).count("plan-client") == 1, "a plan is not copied from itself"
-    choose(it, "plan-client", name="Olu")
-    of = draft(it)
-    assert [one.exercise for one in of.exercises] == [one.exercise for one in full_plan().exercises]
-    assert of.minutes == 40 and of.eyes_closed is False and of.practice.weekdays == () and at(it) == "days"
-
-
-def test_a_plan_of_somebody_elses_client_is_not_handed_out() -> None:
-    it = clinic()
-    it.clients["c2"] = replace(made(full_plan()), id="c2", people=replace(PEOPLE, client="c2", therapist="t9"))
-    opened(it)
-    choose(it, "b-plan-copy")
-    it.tell(THERAPIST, Found(it.now, "caseload", 0, 2, (Entry("c2", "Olu"),)))
-    choose(it, "plan-client", name="Olu")
-    assert draft(it).exercises == () and at(it) == "copy"
-
-
-def test_copying_from_a_client_without_a_plan_says_so() -> None:
-    it = clinic()
-    it.clients["c2"] = replace(made(None), id="c2", name="Olu", people=replace(PEOPLE, client="c2"))
-    opened(it)
-    choose(it, "b-plan-copy")
-    it.tell(THERAPIST, Found(it.now, "caseload", 0, 9, (Entry("c2", "Olu"),)))
-    choose(it, "plan-client", name="Olu")
-    assert "plan-copy-none" in it.keys(THERAPIST) and at(it) == "copy"
-    choose(it, "b-plan-next-page")
-    assert it.all(LookUp) == [LookUp("caseload", 1)]
-
-
-def test_the_plan_before_can_be_taken_up_again() -> None:
-    it = opened(clinic(plan(planned("press")), previous=plan(*ITEMS, practice=Practice((6,), (time(11),)))))
-    choose(it, "b-plan-other-start")
-    choose(it, "b-plan-as-before")
-    assert [one.exercise for one in draft(it).exercises] == ["press", "together", "tandem", "toes"]
-    assert draft(it).practice == Practice((6,), (time(11),)) and draft(it).version == 2
 
 
 # --- to its end -----------------------------------------------------------------------------------------------------
