@@ -174,7 +174,7 @@ def alert(turn: Turn, to: PersonId, title: str) -> None:
         *_last_sessions(turn),
         words("alert-held", name=client.name),
     ]
-    turn.say(to, *lines, buttons=_buttons(turn, hold, to), card=card(client), tag=tag(hold, to), **ALERT)
+    turn.say(to, *lines, buttons=buttons_for(turn, hold, to), card=card(client), tag=tag(hold, to), **ALERT)
     _may_press(turn, hold, to)
 
 
@@ -187,11 +187,12 @@ def _may_press(turn: Turn, hold: Hold, to: PersonId) -> None:
         turn.effects.append(Pass(Subject("person", to), Assigned(turn.at, turn.client.id)))
 
 
-def _buttons(turn: Turn, hold: Hold, to: PersonId) -> tuple[Button, ...]:
+def buttons_for(turn: Turn, hold: Hold, to: PersonId) -> tuple[Button, ...]:
+    """Under an alert: acknowledge, as long as they have not, and lift for those who may."""
     seen = turn.button("b-alert-seen", hold.id, "alert", "seen")
     if to not in seeing(turn.client, turn.at):
         return (seen,)
-    return (*((seen,) if hold.acknowledged_at is None else ()), *lift_buttons(turn, hold))
+    return (*(() if to in hold.seen_by else (seen,)), *lift_buttons(turn, hold))
 
 
 def lift_buttons(turn: Turn, hold: Hold) -> tuple[Button, ...]:

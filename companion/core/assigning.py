@@ -76,12 +76,26 @@ def _alert_anew(turn: Turn, to: PersonId, title: str) -> None:
     alert(turn, to, title)
 
 
-def _say_home(turn: Turn, *lines: Words) -> None:
-    """To the client and the carer, where their phones are in the chat. A phone in a session hears it without a sound."""
-    client = turn.client
-    for person in client.people.at_home():
+def _tell_home(turn: Turn, news: str) -> None:
+    """Client and carer hear who it is: at once, or after the session, for a phone in a stance stays quiet."""
+    turn.set(whose_news=news)
+    announce(turn)
+
+
+def announce(turn: Turn) -> None:
+    """What waits to be told of who sees to the client, once no session runs. Called at the end of each step."""
+    client, news = turn.client, turn.client.whose_news
+    if not news or client.session is not None:
+        return
+    turn.set(whose_news="")
+    people, cover = client.people, client.cover
+    if news == "cover-now" and cover is not None:
+        line = words(news, who=people.name(cover.by), therapist=people.name(people.therapist))
+    else:  # also where a cover has ended meanwhile: what counts is who it is now
+        line = words("cover-back" if news == "cover-now" else news, who=people.name(people.therapist))
+    for person in people.at_home():
         if person in client.joined:
-            turn.say(person, *lines, silent=client.session is not None, **ANSWER)
+            turn.say(person, line, **ANSWER)
 
 
 # --- hand-over ------------------------------------------------------------------------------------------------
@@ -108,7 +122,7 @@ def handed_over(turn: Turn, event: HandedOver) -> None:
     opened = turn.button("b-open-page", "page", "open", "open")
     turn.say(new, words("handed-over-to", name=client.name, who=was), *_situation(turn, new), buttons=(opened,), **TO_DESK)
     _alert_anew(turn, new, "alert-handed-over")
-    _say_home(turn, words("therapist-now", who=event.name))
+    _tell_home(turn, "therapist-now")
 
 
 def _situation(turn: Turn, to: PersonId) -> tuple[Words, ...]:
@@ -167,8 +181,7 @@ def begin_cover(turn: Turn) -> None:
     turn.say(cover.by, title, *_situation(turn, cover.by), buttons=(opened,), **TO_DESK)
     if client.hold is not None:
         alert(turn, cover.by, "alert-handed-over")
-    names = {"who": people.name(cover.by), "therapist": people.name(people.therapist)}
-    _say_home(turn, words("cover-now", **names))
+    _tell_home(turn, "cover-now")
 
 
 def end_cover(turn: Turn, told: bool = True) -> None:
@@ -186,7 +199,7 @@ def end_cover(turn: Turn, told: bool = True) -> None:
     if told:
         turn.say(people.therapist, words("cover-over", name=client.name, who=who), **TO_DESK)
         if cover.begun:
-            _say_home(turn, words("cover-back", who=people.name(people.therapist)))
+            _tell_home(turn, "cover-back")
     hold = turn.client.hold
     if hold is not None and seen and hold.acknowledged_at is None:
         _alert_anew(turn, people.therapist, "alert-handed-over")

@@ -194,10 +194,11 @@ class Client:
     nobody practises. `briefed` are the phones on which a carer went through the briefing, each with its version.
     `shared_phone`: the therapist allows the carer's screens on the client's phone. `carer_sees` is what the client allows, of
     "sessions", "flags", "words". `refused_at`: when the client declined the consent, or left. `goal` is in their own words.
-    `duties` are the hours and deputies of the therapists who see to the client. From `discharged_at` on nobody is reminded
-    and nobody practises, until a new plan opens it again. `listed_at`: up to when
-    the therapist's list is right; from `runs` to `proposal`: see `recent.py`. `previous` is the plan before, `news` the reason
-    of a change that client and carer have not been told yet, None if there is none. `plan_over`: the end of the plan was told.
+    `duties` are the hours and deputies of the therapists who see to the client. From `discharged_at` on nobody is
+    reminded and nobody practises, until a new plan opens it again. `whose_news`: what client and carer are still to
+    hear of who sees to them. `listed_at`: up to when the therapist's list is right; from `runs` to `proposal`: see
+    `recent.py`. `previous` is the plan before, `news` the reason of a change that client and carer have not been told
+    yet, None if there is none. `plan_over`: the end of the plan was told.
     """
 
     id: ClientId
@@ -242,6 +243,7 @@ class Client:
     goal: str = ""
     duties: tuple[Duty, ...] = ()
     discharged_at: datetime | None = None
+    whose_news: str = ""
     previous: Plan | None = None
     news: str | None = None
     plan_over: bool = False

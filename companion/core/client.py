@@ -115,6 +115,7 @@ def step(client: Client, event: Event, rules: Rules) -> Decision:
         case _:
             _told(turn, event)
     prescribed.announce(turn)
+    assigning.announce(turn)
     keeping.note(turn, client)
     turn.set(tally=counted(turn.client.tally, (one.observation for one in turn.effects if isinstance(one, Record))))
     proposals.follow(turn)
@@ -329,6 +330,9 @@ def _menu_pressed(turn: Turn, event: Pressed) -> None:
 
 def _controlled(turn: Turn, event: Controlled) -> None:
     client = turn.client
+    if event.by not in client.people.at_home():
+        turn.say(event.by, words("nothing-runs"), **ANSWER)
+        return
     match event.control:
         case Control.SOMETHING_WRONG:
             alerts.raise_flag(turn, ("pressed_wrong",), event.by, ask="what")

@@ -7,7 +7,7 @@ the contacts behind them, but does not speak for the therapist.
 from dataclasses import replace
 from typing import Any
 
-from companion.core.alert_words import alert, alert_all, card, lift_buttons, zone_of
+from companion.core.alert_words import alert, alert_all, buttons_for, card, lift_buttons, zone_of
 from companion.core.care import Call, Client, Hold, seeing
 from companion.core.effects import ClearButtons, Pass, PersonId, Put, Subject, TakeBack, Words, words
 from companion.core.events import Pressed, Released, Typed
@@ -78,7 +78,7 @@ def _tell_others(turn: Turn, hold: Hold, by: PersonId, line: Words) -> None:
     """The other therapists who were sent the alert: their card changes without a sound."""
     for person in hold.alerted:
         if person != by and person in seeing(turn.client, turn.at):
-            _in_place(turn, person, line, buttons=lift_buttons(turn, hold))
+            _in_place(turn, person, line, buttons=buttons_for(turn, hold, person))
 
 
 def _in_place(turn: Turn, to: PersonId, *lines: Words, **how: Any) -> None:

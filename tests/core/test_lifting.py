@@ -1,6 +1,7 @@
 """What therapists, deputies and contacts do with an alert: acknowledge, note a call, write words, lift."""
 
 from datetime import time, timedelta
+from typing import Any
 
 from companion.core.care import Cover
 from companion.core.duty import Duty, Hours
@@ -18,7 +19,7 @@ HOURS = Hours((0, 1, 2, 3, 4), time(9), time(17))
 ALL_NAMES = (*NAMES, (DEPUTY, "Dee"), (COVER, "Eva"))
 
 
-def wrong(by: str = CLIENT, **more: object) -> Home:
+def wrong(by: str = CLIENT, **more: Any) -> Home:
     it = home(full_plan(), **more)
     it.row(by, Control.SOMETHING_WRONG)
     return it
@@ -132,7 +133,7 @@ def test_what_a_contact_found_reaches_the_therapist() -> None:
 def test_a_contacts_own_words_reach_the_therapist_while_a_flag_is_open() -> None:
     it = home(full_plan())
     it.do(Typed(it.now, CONTACT, "hello"))
-    assert it.last == ()
+    assert not it.last
     it.row(CLIENT, Control.SOMETHING_WRONG)
     it.wait(300)
     it.do(Typed(it.now, CONTACT, "I am at the door"))
