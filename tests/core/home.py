@@ -234,7 +234,7 @@ class Home:
             self.press(CLIENT, "same")
         self.press(CLIENT, "ready")
         if self.at == "helper":
-            self.number()
+            self.go_on(("beside",))
         return self
 
     def go_on(self, prefer: tuple[str, ...] = ()) -> None:

@@ -14,7 +14,7 @@ from companion.core.client import Decision
 from companion.core.cursor import Session
 from companion.core.effects import Put, Record, Reply, Report, Say, Urgency
 from companion.core.events import Control, Controlled, Event, Joined, Pressed, Typed, Woke
-from companion.core.observations import Bout, DayClosed, FlagRaised, SessionEnded
+from companion.core.observations import Bout, CarerSeen, DayClosed, FlagRaised, SessionEnded
 from companion.core.person_turn import own
 from companion.core.programme import HAND_STAGES, Clock, Eyes, Hand, Measure, Plan, Planned, Posture, Rules, Supervision
 from companion.core.schedule import local_day
@@ -23,7 +23,7 @@ from companion.core.steps import Ask, BoutSpec, Counted, Gate, Phase, Timed
 
 END_CUES = {"time", "carer-time"}
 DURING_A_STANCE = {"hold-now", "nudge"}
-SAFETY = ("check", "place", "unsure", "carer-unsure", "no-carer", "carer-not-there", "carer-left")
+SAFETY = ("check", "place", "helper", "unsure", "carer-unsure", "no-carer", "carer-not-there", "carer-left")
 TRUST_S = 300
 """After Ready somebody stands: getting into place, or waiting for the carer's start, may outlast the check by this."""
 
@@ -36,6 +36,8 @@ class Laws:
         self.plan: Plan | None = None
         self.answered: dict[str, datetime] = {}
         self.briefed: set[str] = set()
+        self.numbered = False
+        self.former: set[str] = set()
         self.bouts: frozenset[tuple[object, ...]] = frozenset()
         self.sessions: frozenset[str] = frozenset()
         self.days: frozenset[date] = frozenset()
@@ -43,7 +45,7 @@ class Laws:
 
     def copy(self) -> "Laws":
         twin = copy(self)
-        twin.answered = dict(self.answered)
+        twin.answered, twin.former = dict(self.answered), set(self.former)
         return twin
 
     def judge(self, before: Client, event: Event, decision: Decision) -> None:
@@ -56,6 +58,7 @@ class Laws:
         _a_flag_holds(before, event, decision.client, says)
         _emergency_words_come_first(before, decision, says)
         _who_has_no_part_changes_nothing(before, event, decision)
+        self._a_former_carer_hears_no_more(before, event, decision.client, says)
         _after_discharge_nobody_practises(decision, says)
         _buttons_are_few_and_fit(decision.client, says)
         _reminders_fit(event, decision.client, says)
@@ -69,9 +72,9 @@ class Laws:
     def _keep_the_book(self, before: Client, event: Event, decision: Decision) -> None:
         old, new = before.session, decision.client.session
         if new is not None and (old is None or old.id != new.id):
-            self.plan, self.answered = decision.client.plan, {}
+            self.plan, self.answered, self.numbered = decision.client.plan, {}, False
             self.briefed = {by for by, version in decision.client.briefed if version == self.rules.briefing.version}
-        elif isinstance(event, Controlled) and event.control is Control.HAD_TO_LEAVE and event.by == before.people.carer:
+        elif old is not None and _the_carer_left(event, old):
             self.answered = {}
         elif isinstance(event, Pressed) and old is not None and event.press.scope == old.id:
             self._note_answer(old, event)
@@ -81,6 +84,10 @@ class Laws:
         if event.press.step != str(session.turn) or not isinstance(step, Ask | Gate) or event.by != step.to:
             return
         if isinstance(step, Gate) and choice == f"n{session.numbers[0]}":
+            self.answered["helper"] = event.at
+            self.numbered = True
+        elif step.id == "helper" and choice == "beside":
+            assert session.carer_phone == session.phone, "a tap alone stood for the number on a phone of the carer's own"
             self.answered["helper"] = event.at
         elif step.id.startswith("check") and choice == "same":
             self.answered[step.id] = event.at
@@ -113,6 +120,7 @@ class Laws:
                 self.bouts |= {key}
             elif isinstance(seen, SessionEnded):
                 assert seen.session not in self.sessions, f"the session {seen.session} ends twice"
+                assert self.numbered or seen.carer is not CarerSeen.VERIFIED, "a carer verified without a number"
                 assert 0 <= seen.done <= seen.planned, f"{seen.done} bouts done of {seen.planned}"
                 assert seen.day not in self.closed, f"{seen.day} had a session and counts as a day without one"
                 self.sessions |= {seen.session}
@@ -120,6 +128,19 @@ class Laws:
             elif isinstance(seen, DayClosed):
                 assert seen.day not in self.days | self.closed, f"{seen.day} is closed twice"
                 self.closed |= {seen.day}
+
+    def _a_former_carer_hears_no_more(self, before: Client, event: Event, after: Client, says: list[Say]) -> None:
+        told = [(say.to, say.words[0].key) for say in says if say.to in self.former]
+        polite = isinstance(event, Controlled | Typed) and told in (
+            [],
+            [(event.by, "nothing-runs")],
+            [(event.by, "typed-therapist")],
+        )
+        assert polite or not told, f"{told}: the carer no longer, and heard more"
+        if before.people.carer is not None and after.people.carer is None:
+            self.former.add(before.people.carer)
+            heard = [say.words[0].key for say in says if say.to == before.people.carer]
+            assert heard == ["carer-removed"], f"the carer who goes heard {heard}"
 
     # --- laws of a session ----------------------------------------------------------------------------------
 
@@ -146,7 +167,9 @@ class Laws:
         alone = self.plan.supervision is Supervision.WHEN_FORM_NEEDS and self.plan.can_call_for_help
         if not alone or form.needs_carer or spec.clock is Clock.CARER or spec.eyes is Eyes.CLOSED:
             assert "helper" in asked, f"{spec.exercise} {spec.form} with nobody shown to be there"
-            assert self.briefed & {session.carer_phone, after.people.carer}, f"{spec.exercise} {spec.form} with a carer who was not briefed"
+            assert self.briefed & {session.carer_phone, after.people.carer}, (
+                f"{spec.exercise} {spec.form} with a carer who was not briefed"
+            )
         assert not session.seated_only, "somebody stands in a seated session"
         step, patience = session.current, self.rules.patience
         trust = TRUST_S if isinstance(step, Timed) and step.phase is Phase.HOLD else 0
@@ -164,6 +187,14 @@ class Laws:
         if spec.eyes is Eyes.CLOSED:
             told = spec.clock is Clock.CARER or spec.measure is Measure.COUNTED
             assert self.plan.eyes_closed and told and session.carer_phone, "eyes closed without leave"
+
+
+def _the_carer_left(event: Event, session: Session) -> bool:
+    """Whether the carer of the session says that they had to leave, with their row or, on a shared phone, in the menu."""
+    if isinstance(event, Pressed):
+        menu = event.press.scope == "menu" and event.press.choice == "left"
+        return menu and session.carer_phone == session.phone == event.by
+    return isinstance(event, Controlled) and event.control is Control.HAD_TO_LEAVE and event.by == session.carer_phone
 
 
 def assert_in_range(spec: BoutSpec, planned: Planned, plan: Plan, rules: Rules) -> None:

@@ -11,6 +11,7 @@ from typing import Any, TypeVar
 from companion.core.care import Consent, People
 from companion.core.events import (
     Arrived,
+    Briefed,
     Consented,
     Control,
     Declined,
@@ -42,6 +43,7 @@ from companion.core.programme import (
 from tests.core.home import Home
 from tests.core.practice import (
     AGREED,
+    BRIEFING,
     CARER,
     CLIENT,
     CONTACT,
@@ -168,6 +170,9 @@ def any_plan(choose: Choose) -> Plan:
     )
 
 
+BRIEFED = ((CARER, BRIEFING.version),)
+
+
 def any_home(choose: Choose, judged: bool = True) -> Home:
     """A client in any zone, with or without a carer, contacts and quiet hours; with a plan or not yet."""
     people = People(CLIENT, THERAPIST, choose.of((CARER, CARER, None)), choose.of(((CONTACT,), (), (CONTACT, CARER))), NAMES)
@@ -177,6 +182,8 @@ def any_home(choose: Choose, judged: bool = True) -> Home:
         zone=choose.of(ZONES),
         quiet=choose.of((None, Quiet(time(21), time(7)), Quiet(time(12), time(13)))),
         sessions=choose.of((0, 3)),
+        shared_phone=choose.of((False, False, True)),
+        briefed=choose.of((BRIEFED, BRIEFED, ((CLIENT, BRIEFING.version),), ((CARER, "older"),), ())),
         consent=choose.of((AGREED, AGREED, AGREED, Consent("first", MONDAY), None)),
         joined=choose.of(((CLIENT, CARER, THERAPIST, CONTACT), (CLIENT, CARER, THERAPIST, CONTACT), (CLIENT,), ())),
     )
@@ -226,6 +233,15 @@ def a_forged_press(it: Home, choose: Choose) -> Event:
     here = (session.id, str(session.turn)) if session is not None else ("s1", "1")
     scope, at = choose.of((here[0], *SCOPES)), choose.of((here[1], *STEPS))
     return Pressed(it.now, choose.of(EVERYBODY), Press(choose.of(("c1", "c1", "c2")), scope, at, choose.of(CHOICES)))
+
+
+def a_word_on_the_carer(it: Home, choose: Choose) -> Event:
+    """The therapist allows a shared phone, or no longer, and seldom removes the carer; a carer has read the briefing, or an
+    older one."""
+    if choose.of(range(3)):
+        decided = choose.of((("shared", "on"), ("shared", "off"), ("page", "remove_carer"), ("remove_carer", "remove_carer")))
+        return Pressed(it.now, choose.of((THERAPIST, THERAPIST, CARER)), Press("c1", "page", *decided), choose.of(range(1, 90)))
+    return Briefed(it.now, choose.of((CARER, CLIENT, STRANGER)), choose.of((BRIEFING.version, BRIEFING.version, "older")))
 
 
 def a_row_press(it: Home, choose: Choose) -> Event:

@@ -26,6 +26,7 @@ ANYTHING: tuple[Happening, ...] = (
     lives.coming_and_going,
     lives.a_new_plan,
     lives.a_word_on_the_consent,
+    lives.a_word_on_the_carer,
 )
 
 
