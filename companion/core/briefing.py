@@ -37,7 +37,7 @@ def joined(turn: PersonTurn, event: Joined | Assigned) -> None:
 def begin(turn: PersonTurn) -> None:
     """The briefing from its start; also again, from the menu."""
     topics, dialogue = turn.rules.briefing.topics, turn.person.dialogue
-    if not topics:
+    if not topics or not turn.person.clients:
         return
     if dialogue is not None and not isinstance(dialogue, Briefing):
         turn.say(words("briefing-first"))

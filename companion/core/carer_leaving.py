@@ -6,6 +6,7 @@ from companion.core.closing import end_early
 from companion.core.effects import ClearButtons, Pass, PersonId, Subject, TakeBack, words
 from companion.core.events import Released
 from companion.core.session import carer_left, in_doubt
+from companion.core.steps import Ask
 from companion.core.turn import ANSWER, Turn
 
 TOPICS = ("session", "closing", "reminder", "talk", "alert")
@@ -20,9 +21,10 @@ def had_to_leave(turn: Turn) -> None:
         end_early(turn)
         return
     carer = session.carer_phone
-    left, effects = carer_left(session, turn.at, turn.seed, turn.rules.patience)
-    turn.set(session=left)
-    turn.effects += effects
+    if not (isinstance(session.current, Ask) and session.current.id == "carer-left"):  # else it was said before
+        left, effects = carer_left(session, turn.at, turn.seed, turn.rules.patience)
+        turn.set(session=left)
+        turn.effects += effects
     if carer != client.people.client:
         turn.effects.append(ClearButtons(carer, "carer"))
         turn.say(carer, words("carer-left-thanks", name=client.name), **ANSWER)

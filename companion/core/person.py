@@ -58,6 +58,8 @@ def step(person: Person, event: Event, rules: Rules) -> Decision:
             _pass_on(turn, event)
         case Pressed():
             _pressed(turn, event)
+        case Controlled() | Typed() if _helps_nobody(turn.person):
+            turn.say(words("helps-nobody"), words("typed-emergency", number=rules.emergency_number))
         case Controlled():
             desk.controlled(turn, event)
         case Typed():
@@ -80,6 +82,11 @@ def step(person: Person, event: Event, rules: Rules) -> Decision:
 def wake_at(person: Person, rules: Rules) -> datetime | None:
     """The one next moment at which this person must be looked at; None if there is nothing ahead."""
     return digest.due(person)
+
+
+def _helps_nobody(person: Person) -> bool:
+    """A carer who was removed, or a client whose care is not here any more."""
+    return person.role in (Part.CLIENT, Part.CARER) and not person.clients
 
 
 def _pass_on(turn: PersonTurn, event: Joined | Left) -> None:
@@ -116,7 +123,8 @@ def _assigned(turn: PersonTurn, event: Assigned) -> None:
 def _released(turn: PersonTurn, event: Released) -> None:
     turn.set(clients=tuple(client for client in turn.person.clients if client != event.client))
     turn.set(drafts=tuple(draft for draft in turn.person.drafts if not _about(draft, event.client)))
-    if _about(turn.person.dialogue, event.client):
+    left_over = isinstance(turn.person.dialogue, Briefing) and not turn.person.clients
+    if left_over or _about(turn.person.dialogue, event.client):
         turn.close()
 
 

@@ -1,6 +1,7 @@
 """What the carer can do beside a session: report a fall, a near-fall, a worry; see what the client allows."""
 
 from datetime import timedelta
+from typing import Any
 
 import pytest
 
@@ -14,7 +15,7 @@ from tests.core.home import Home, home
 from tests.core.practice import CARER, CLIENT, CONTACT, MONDAY, THERAPIST, full_plan
 
 
-def opened(*choices: str, **more: object) -> Home:
+def opened(*choices: str, **more: Any) -> Home:
     """The menu on the carer's phone, and so far into it."""
     it = home(full_plan(), **more)
     it.row(CARER, Control.MORE)

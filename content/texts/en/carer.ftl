@@ -14,6 +14,7 @@ b-had-to-leave = My helper had to leave
 shared-now = Your helper may use this phone too.
 shared-read = Please read some short words first.
 shared-no-more = This phone is only for you now.
+helps-nobody = You help nobody here now. Ask the therapist.
 carer-removed = You are not the helper of { $name } here now. Thank you for your help.
 carer-removed-client = { $carer } is not your helper here now.
 
