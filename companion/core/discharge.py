@@ -53,9 +53,9 @@ def _discharge(turn: Turn, by: PersonId) -> None:
     client, people = turn.client, turn.client.people
     if client.cover is not None:
         end_cover(turn, told=False)
-    turn.set(discharged_at=turn.at, day=None, after=None, pause=None)
+    turn.set(discharged_at=turn.at, day=None, after=None, pause=None, news=None)
     turn.record(Discharged(turn.at, by))
-    turn.effects += [TakeBack("reminder"), ClearButtons(people.client, "session", "talk")]
+    turn.effects += [TakeBack("reminder"), TakeBack("plan"), ClearButtons(people.client, "session", "talk")]
     kept = keep_going(client, turn.rules)
     if people.client in client.joined:
         number = turn.rules.emergency_number
