@@ -158,7 +158,8 @@ class Questionnaire:
         filled, sections = self.filled(answers), self.sections()
         lines: list[Words] = []
         for section in sections:
-            lines += [words(f"{self.name}-{_hyphens(section)}")] if len(sections) > 1 else []
+            if len(sections) > 1:
+                lines.append(words("answer-heading", section=words(f"{self.name}-{_hyphens(section)}")))
             lines += [self.line(one, filled[one.id]) for one in self.questions if one.section == section]
         inside = tuple((words(f"{self.name}-{_hyphens(one)}"), one) for one in sections)
         to_change = inside if len(sections) > 1 else self._changes(sections[0], answers)

@@ -9,6 +9,7 @@ from companion.core.observations import Ending
 from companion.core.programme import Plan
 from companion.core.schedule import clock_text, local_day
 from companion.core.turn import Turn
+from companion.core.visit import notable
 
 LAST = 3
 HISTORY = 10
@@ -135,16 +136,4 @@ def _baseline_line(client: Client) -> Words:
     found = client.baseline
     if found is None:
         return words("page-baseline-none")
-    return words(
-        "page-baseline",
-        weaker=found.weaker_side,
-        hand=found.tap_hand,
-        orthosis=found.orthosis,
-        thinner=found.blood_thinner,
-        falls=found.falls_last_year,
-        call=found.call_for_help,
-        aid=found.walking_aid,
-        hearing=found.hearing,
-        reading=found.reading,
-        vision=found.vision,
-    )
+    return words("page-baseline", found=listed(list(notable(found))))

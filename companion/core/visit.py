@@ -19,6 +19,9 @@ MOST_CONTACTS = 4
 NONE = "none"
 PERSON, RISK, HOME = "person", "risk", "home"
 CARER, DEPUTY = "carer", "deputy"
+ON_SAFETY = ("weaker_side", "tap_hand", "orthosis", "blood_thinner", "falls_last_year", "call_for_help", "supervision")
+"""What has no default."""
+
 NIGHTS = {"night_21_08": "21:00-08:00", "night_20_08": "20:00-08:00", "night_22_07": "22:00-07:00"}
 """Quiet hours that one tap chooses."""
 
@@ -42,7 +45,7 @@ def questions(answers: Answers, visit: Visit) -> Questionnaire:
 
 
 def _person(answers: Answers, visit: Visit) -> tuple[Question, ...]:
-    signs = {sign: words(f"sign-{sign.replace('_', '-')}.short") for sign in visit.signs}
+    signs = {sign: words(f"sign-{_hyphens(sign)}.short") for sign in visit.signs}
     ages = ("age_18_39", "age_40_54", "age_55_64", "age_65_74", "age_75_84", "age_85", "unknown")
     aids = (NONE, "stick", "four_foot_stick", "frame", "wheelchair")
     return (
@@ -190,15 +193,32 @@ def answers_of(baseline: Baseline | None, about: About) -> dict[str, str]:
         known["carer"] = about.carer[1]
     if baseline is None:
         return known
-    same = ("weaker_side", "tap_hand", "orthosis", "blood_thinner", "falls_last_year", "call_for_help", "age_band")
-    more = ("walking_aid", "footwear", "support", "support_side", "vision", "hearing", "reading", "supervision")
+    same = ("age_band", "walking_aid", "footwear", "support", "support_side", "vision", "hearing", "reading")
     return known | {
-        **{key: str(getattr(baseline, key)) for key in (*same, *more)},
+        **{key: str(getattr(baseline, key)) for key in (*ON_SAFETY, *same)},
         "support_name": baseline.support_name or NONE,
         "deficits": BETWEEN.join(baseline.deficits),
         "phones": "shared" if baseline.shared_phone else "two",
         "into_place": str(baseline.into_place_s),
     }
+
+
+def notable(baseline: Baseline) -> tuple[Words, ...]:
+    """What bears on safety, and of the rest what is out of the ordinary, a line each."""
+    usual = Baseline("", "", "", "", "", "")
+    rest = ("walking_aid", "vision", "hearing", "reading")
+    shown = (*ON_SAFETY, *(key for key in rest if getattr(baseline, key) != getattr(usual, key)))
+    lines = [_line(key, words(f"baseline-{_hyphens(key)}-{_hyphens(getattr(baseline, key))}")) for key in shown]
+    lines += [_line("deficits", words(f"sign-{_hyphens(sign)}.short")) for sign in baseline.deficits]
+    return tuple(lines)
+
+
+def _line(question: str, answer: Words) -> Words:
+    return words("answer-line", question=words(f"baseline-{_hyphens(question)}"), answer=answer)
+
+
+def _hyphens(name: str) -> str:
+    return name.replace("_", "-")
 
 
 def contacts_of(filled: Answers) -> tuple[str, ...]:

@@ -12,7 +12,7 @@ from companion.content.plain_words import LETTERS_IN_A_MESSAGE
 from companion.content.texts import Texts
 from companion.core import person as people
 from companion.core import visit
-from companion.core.baseline import About
+from companion.core.baseline import About, Baseline
 from companion.core.dialogues import Enrolling
 from companion.core.effects import Invite, Reply, Say, words
 from companion.core.events import Control, Controlled, Pressed, Typed
@@ -111,3 +111,12 @@ def test_answers_come_back_from_the_baseline_they_made() -> None:
             if key in again and key not in ("zone", "quiet", "contacts")
         }
         assert {key: again[key] for key in kept} == kept
+
+
+def test_on_the_clients_page_stands_what_bears_on_safety_and_what_is_out_of_the_ordinary() -> None:
+    found = Baseline("left", "either", "ankle_free", "unknown", "several", "alarm", deficits=("face",), reading="short_words")
+    lines = [TEXTS.text(line, "en") for line in visit.notable(found)]
+    assert lines[0] == "Weaker side: left" and lines[-2:] == ["Reading: short words only", "Usual deficits: Face"]
+    assert len(lines) == len(visit.ON_SAFETY) + 2
+    from_a_file = replace(found, weaker_side="unknown", tap_hand="one", orthosis="unknown", call_for_help="some_way")
+    assert all(TEXTS.text(line, "en") for line in visit.notable(replace(from_a_file, falls_last_year="unknown")))

@@ -69,10 +69,10 @@ baseline-reading-pictures-only = pictures only; somebody reads aloud
 ## Risk and help
 
 baseline-blood-thinner = Blood thinner
-    .ask = On a blood thinner? With one, a head hit is an emergency.
-baseline-blood-thinner-yes = yes
-baseline-blood-thinner-no = no
-baseline-blood-thinner-unknown = unknown: treated as yes
+    .ask = Does the client take a blood thinner? With one, a head hit is an emergency.
+baseline-blood-thinner-yes = takes one
+baseline-blood-thinner-no = takes none
+baseline-blood-thinner-unknown = unknown: treated as taking one
 baseline-falls-last-year = Falls, last 12 months
     .ask = Falls in the last 12 months (reported).
 baseline-falls-last-year-none = none

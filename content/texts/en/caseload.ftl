@@ -73,16 +73,7 @@ page-briefed = briefed (version { $version })
 page-not-briefed = not briefed: no standing practice where a carer is needed
 page-shared = One shared phone: the carer's presence is not verified
 page-goal = Goal, own words: "{ $goal }"
-page-baseline = Baseline: weaker side { $weaker }; taps with { $hand ->
-    [both] either hand
-    [neither] neither hand
-   *[other] the { $hand } hand
-}; orthosis { $orthosis ->
-    [none] none
-    [ankle_free] leaves the ankle free
-    [ankle_blocked] blocks the ankle
-   *[other] { $orthosis }
-}; blood thinner { $thinner }; falls in the last year { $falls }; calls for help: { $call }; aid { $aid }; vision { $vision }; hearing { $hearing }; reading { $reading }
+page-baseline = Baseline. { $found }
 page-baseline-none = Baseline: not taken yet
 page-said = { $at } { $who }: "{ $what }"
 page-sent = { $at } { $who }: sent without words ({ $what })

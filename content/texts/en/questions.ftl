@@ -5,6 +5,7 @@ answer-line = { $question }: { $answer }
 answer-list = { $first }, { $rest }
 answer-now = Now: { $answer }
 answer-place = { $at } of { $of }
+answer-heading = — { $section }
 answer-several = { $count }
 b-answer-back = Back
 b-answer-cancel = Cancel
