@@ -244,6 +244,13 @@ def test_enrolling_prints_one_start_link_a_person(told: Told) -> None:
     assert "works once" in told.err
 
 
+def test_therapists_are_enrolled_without_clients_and_make_theirs_in_the_chat(told: Told) -> None:
+    Path("people.yaml").write_text("people:\n  ines: {role: therapist, name: Ines, zone: Europe/London}\n", encoding="utf-8")
+    assert told.by("enrol", "people.yaml", "--bot", "some_bot") == 0
+    assert told.out.startswith("ines (Ines, therapist): https://t.me/some_bot?start=")
+    assert len(told.out.splitlines()) == 1
+
+
 def test_enrolling_twice_says_so_and_gives_new_links(told: Told) -> None:
     assert told.by("enrol", enrol_file(), "--bot", "some_bot") == 0
     first = told.out

@@ -2,7 +2,7 @@
 
 import difflib
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from companion.content.enrolment_file import ClientShape, EnrolmentShape, PersonShape
@@ -12,13 +12,17 @@ from companion.content.texts import Texts, key_of
 from companion.content.yaml_lines import Loc, Page, parse, read
 from companion.core.baseline import Baseline
 from companion.core.care import People
-from companion.core.programme import Plan, Quiet
+from companion.core.duty import Hours
+from companion.core.programme import Plan, Quiet, ReportTime
 from companion.errors import Fault, FoundWrong
 
 
 @dataclass(frozen=True, slots=True)
 class EnrolledPerson:
-    """A person as enrolled. `role` is therapist, client or carer; `user_id` is None until known."""
+    """A person as enrolled. `role` is therapist, client or carer; `user_id` is None until known.
+
+    `digest` is when the report of a therapist's first client is due: from then on, the digest of all of them.
+    """
 
     id: str
     role: str
@@ -26,6 +30,10 @@ class EnrolledPerson:
     zone: str
     language: str
     user_id: int | None
+    hours: Hours | None = None
+    deputy: str | None = None
+    deputy_name: str = ""
+    digest: ReportTime | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +71,7 @@ def in_page(page: Page, library: Library, texts: Texts) -> Enrolment:
     faults = [*_people_faults(page, file, texts), *_care_faults(page, file, library, texts)]
     if faults:
         raise FoundWrong(sorted(set(faults), key=lambda fault: (fault.line or 0, fault.what)))
-    people = tuple(_person(id, person) for id, person in file.people.items())
+    people = tuple(_person(file, id) for id in file.people)
     clients = tuple(_client(page, file, id, library) for id in file.clients)
     return Enrolment(people, clients)
 
@@ -80,9 +88,21 @@ def _people_faults(page: Page, file: EnrolmentShape, texts: Texts) -> Iterator[F
         if person.language not in texts.languages:
             do = f"Use {', '.join(texts.languages)}"
             yield page.fault((*loc, "language"), f'there are no texts in "{person.language}"', do)
+        yield from _duty_faults(page, file, id, person)
         if person.role == "client" and id not in file.clients:
             do = f'Add "{id}" under clients, with therapist and plan'
             yield page.fault(loc, f'the client "{id}" has no plan', do)
+
+
+def _duty_faults(page: Page, file: EnrolmentShape, id: str, person: PersonShape) -> Iterator[Fault]:
+    loc: Loc = ("people", id)
+    for name in ("hours", "deputy"):
+        if getattr(person, name) is not None and person.role != "therapist":
+            yield page.fault((*loc, name), f'only a therapist has {name}, and "{id}" is a {person.role}', "Take it out")
+    if person.deputy == id:
+        yield page.fault((*loc, "deputy"), f'"{id}" can not stand in for themselves', "Name a colleague, or take it out")
+    elif person.deputy is not None:
+        yield from _one(page, file, (*loc, "deputy"), person.deputy, ("therapist",))
 
 
 def _care_faults(page: Page, file: EnrolmentShape, library: Library, texts: Texts) -> Iterator[Fault]:
@@ -123,8 +143,19 @@ def _place_faults(page: Page, loc: Loc, client: ClientShape, texts: Texts) -> It
             yield page.fault((*loc, name), f'there are no words for the {name} "{given}"', do)
 
 
-def _person(id: str, person: PersonShape) -> EnrolledPerson:
-    return EnrolledPerson(id, person.role, person.name, person.zone, person.language, person.user_id)
+def _person(file: EnrolmentShape, id: str) -> EnrolledPerson:
+    person = file.people[id]
+    plain = EnrolledPerson(id, person.role, person.name, person.zone, person.language, person.user_id)
+    if person.role != "therapist":
+        return plain
+    reports = [client.plan.report for client in file.clients.values() if client.therapist == id]
+    return replace(
+        plain,
+        hours=person.hours.core() if person.hours else None,
+        deputy=person.deputy,
+        deputy_name=file.people[person.deputy].name if person.deputy else "",
+        digest=reports[0].core(person.zone) if reports else None,
+    )
 
 
 def _client(page: Page, file: EnrolmentShape, id: str, library: Library) -> EnrolledClient:

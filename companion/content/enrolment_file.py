@@ -11,7 +11,8 @@ from pydantic import AfterValidator, BeforeValidator, Field
 
 from companion.content.written_plan import PlannedShape
 from companion.content.yaml_lines import Id, Line, Shape, Switch, Whole, wrong
-from companion.core.programme import CheckStyle, Place, Quiet, Supervision
+from companion.core.duty import Hours
+from companion.core.programme import CheckStyle, Place, Quiet, ReportTime, Supervision
 
 DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 Day = Literal["mon", "tue", "wed", "thu", "fri", "sat", "sun"]
@@ -52,14 +53,31 @@ TimeOfDay = Annotated[time, BeforeValidator(_time)]
 PersonKey = Annotated[Id, AfterValidator(_short_id)]
 
 
+class HoursShape(Shape):
+    """A therapist's working hours, on their own clock. An end before the start is on the next day."""
+
+    days: tuple[Day, ...] = Field(min_length=1)
+    start: TimeOfDay
+    end: TimeOfDay
+
+    def core(self) -> Hours:
+        """The core's value."""
+        return Hours(tuple(sorted({DAYS.index(day) for day in self.days})), self.start, self.end)
+
+
 class PersonShape(Shape):
-    """One person. `user_id` is the chat platform's numeric id, where it is known already."""
+    """One person. `user_id` is the chat platform's numeric id, where it is known already.
+
+    A therapist may have `hours`, and a `deputy` who is told of red flags outside them.
+    """
 
     role: Literal["therapist", "client", "carer"]
     name: Annotated[Line, AfterValidator(_short_name)]
     zone: Zone
     language: Line = "en"
     user_id: Whole | None = Field(default=None, ge=1, le=2**52 - 1)
+    hours: HoursShape | None = None
+    deputy: Id | None = None
 
 
 class PracticeShape(Shape):
@@ -74,6 +92,10 @@ class ReportShape(Shape):
 
     day: Day
     time: TimeOfDay
+
+    def core(self, zone: str) -> ReportTime:
+        """The core's value."""
+        return ReportTime(DAYS.index(self.day), self.time, zone)
 
 
 class QuietShape(Shape):
@@ -135,7 +157,7 @@ class ClientShape(Shape):
 
 
 class EnrolmentShape(Shape):
-    """The whole file."""
+    """The whole file. Without clients it enrols therapists, who make theirs in the chat."""
 
     people: dict[PersonKey, PersonShape] = Field(min_length=1)
-    clients: dict[Id, ClientShape] = Field(min_length=1)
+    clients: dict[Id, ClientShape] = Field(default_factory=dict)

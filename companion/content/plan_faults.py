@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from companion.content.enrolment_file import DAYS, ClientShape
 from companion.content.written_plan import Written
 from companion.content.yaml_lines import Loc, Page
-from companion.core.programme import Plan, Practice, ReportTime, Rules
+from companion.core.programme import Plan, Practice, Rules
 from companion.errors import Fault
 
 
@@ -28,7 +28,7 @@ class PlanReader:
             version=1,
             exercises=(),
             practice=Practice(days, tuple(sorted(set(plan.practice.times)))),
-            report=ReportTime(DAYS.index(plan.report.day), plan.report.time, self.zone),
+            report=plan.report.core(self.zone),
             place=plan.place.core(),
             supervision=plan.supervision,
             check=plan.check,

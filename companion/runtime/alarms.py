@@ -37,7 +37,7 @@ class Alarms:
         self._clock = handler.clock
         self.scheduler = AsyncIOScheduler(timezone=UTC)
         self._planned: datetime | None = None
-        self._held_off = False
+        self._held_off = self._passed_on = False
 
     def notice(self, wake_at: datetime | None) -> None:
         """A row was written that must be looked at by `wake_at`."""
@@ -70,6 +70,9 @@ class Alarms:
         if wake is not None:
             await self._wake(wake, now)
             return now
+        if self._passed_on:
+            await self._handler.drain()
+            return now
         self.plan(next_at)
         return self._clock.look(next_at)
 
@@ -77,8 +80,9 @@ class Alarms:
         """The first that is due now and may be taken; without one, when the next will be."""
         async with self._store.reading() as reading:
             wake = await reading.next_wake(now)
-            self._held_off = False
+            self._held_off = self._passed_on = False
             if wake is None:
+                self._passed_on = await reading.anything_passed_on()
                 return None, await reading.earliest_wake()
             if wake.wake_class not in LIVE and await reading.unsent_reminders() >= MOST_UNSENT_REMINDERS:
                 self._held_off = True

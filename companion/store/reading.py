@@ -84,6 +84,7 @@ _NEXT_DIGEST = (
 _NEXT_REPORT = (
     select(report_request).where(report_request.c.state == ReportState.WAITING.value).order_by(report_request.c.id).limit(1)
 )
+_ANY_PASS = select(schema.passes.c.id).limit(1)
 _JOURNAL = select(journal).where(journal.c.key == bindparam("key"))
 
 
@@ -143,6 +144,10 @@ class Reading(Lists):
     async def clients(self) -> list[Client]:
         """All clients, by id."""
         return [await self._client(row) for row in await self._rows(_CLIENTS, {})]
+
+    async def anything_passed_on(self) -> bool:
+        """Whether an event was passed on and is not handled: by another process, for ours does so at once."""
+        return await self._first(_ANY_PASS) is not None
 
     async def live_clients(self) -> list[Client]:
         """The clients with a live session or an open alert (wake class 0), by id."""

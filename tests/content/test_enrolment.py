@@ -10,6 +10,7 @@ from companion.content.enrolment import Enrolment
 from companion.content.library import Library
 from companion.content.texts import Texts
 from companion.core.baseline import asked_at_a_visit
+from companion.core.duty import Hours
 from companion.core.intake import fit
 from companion.core.ladder import ladder
 from companion.core.programme import Clock, Hand, Side
@@ -116,6 +117,42 @@ def test_several_clients_stand_in_one_file(enrol: Enrol) -> None:
     found = enrol(PLAIN.replace("clients:\n", people) + second.replace(f"        {TOES}\n", ""))
     assert [client.id for client in found.clients] == ["mara", "oona"]
     assert found.clients[1].zone == "Europe/Lisbon" and found.clients[1].plan.report.zone == "Europe/London"
+
+
+INES = "ines: {role: therapist, name: Ines,"
+
+
+def test_a_therapist_may_have_hours_and_a_deputy(enrol: Enrol) -> None:
+    duty = "hours: {days: [fri, mon], start: '22:00', end: '06:00'}, deputy: rafe,"
+    ines = enrol(PLAIN.replace(INES, f"{INES} {duty}")).people[0]
+    assert ines.hours == Hours((0, 4), time(22), time(6))
+    assert (ines.deputy, ines.deputy_name) == ("rafe", "Rafe")
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "said"),
+    [
+        (INES, f"{INES} deputy: ines,", "can not stand in for themselves"),
+        (INES, f"{INES} deputy: tomas,", "enrolled as carer and is named here as therapist"),
+        (INES, f"{INES} deputy: nobody,", 'there is no person "nobody"'),
+        ("tomas: {role: carer,", "tomas: {role: carer, deputy: rafe,", "only a therapist has deputy"),
+        ("mara: {role: client,", "mara: {role: client, hours: {days: [mon], start: '08:00', end: '16:00'},", "has hours"),
+    ],
+)
+def test_hours_and_deputy_that_can_not_be_are_refused(enrol: Enrol, old: str, new: str, said: str) -> None:
+    faults = enrol.refused(PLAIN.replace(old, new))
+    assert [said in fault.what for fault in faults] == [True]
+
+
+def test_a_file_may_hold_therapists_only(enrol: Enrol) -> None:
+    found = enrol(PLAIN[: PLAIN.index("  mara:")])
+    assert [person.id for person in found.people] == ["ines", "rafe"] and found.clients == ()
+
+
+def test_the_digest_is_due_when_the_report_of_the_first_client_is(enrol: Enrol) -> None:
+    ines, rafe, *_ = enrol(PLAIN).people
+    assert ines.digest == enrol(PLAIN).clients[0].plan.report
+    assert rafe.digest is None
 
 
 def test_the_example_that_is_shipped_is_taken(shipped: Library, texts: Texts, tmp_path: Path, example: str) -> None:

@@ -199,3 +199,14 @@ async def test_on_the_real_clock_a_job_planned_in_the_past_still_rings(world: Wo
     alarms.plan(None)
     assert alarms.scheduler.get_jobs() == []
     alarms.scheduler.shutdown(wait=False)
+
+
+async def test_what_another_process_passed_on_is_handled_when_the_alarms_look(world: World) -> None:
+    async with world.store.writing() as tx:
+        passed = await tx.put_pass(Subject("client", "c1"), Typed(START, "ada", "hello"))
+    world.runtime.wake()
+    await world.clock.move(at(1))
+    async with world.store.reading() as reading:
+        assert not await reading.anything_passed_on()
+        assert await reading.journal(f"pass:{passed}") is not None
+    assert world.platform.texts() != []
