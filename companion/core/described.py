@@ -20,9 +20,9 @@ def way(planned: Planned, exercise: Exercise) -> Words:
     return words("way", form=name, hand=hand, dose=dose)
 
 
-def listed(items: Sequence[Words]) -> Words:
-    """Several as one line; there must be one at least."""
+def listed(items: Sequence[Words], close: bool = False) -> Words:
+    """Several as one line, with semicolons, or commas if they are `close`; there must be one at least."""
     line = items[0]
     for item in items[1:]:
-        line = words("listed", before=line, item=item)
+        line = words("listed-close" if close else "listed", before=line, item=item)
     return line

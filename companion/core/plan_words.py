@@ -32,12 +32,13 @@ def days_name(practice: Practice) -> Words:
     """The days of practice in short."""
     if not practice.weekdays:
         return words("plan-unset")
-    return listed([words(f"plan-short-day-{day}") for day in practice.weekdays])
+    return listed([words(f"plan-short-day-{day}") for day in practice.weekdays], close=True)
 
 
 def times_name(practice: Practice) -> Words:
     """The times of practice."""
-    return listed([words("plan-time", time=clock_time(at)) for at in practice.times]) if practice.times else words("plan-unset")
+    times = [words("plan-time", time=clock_time(at)) for at in practice.times]
+    return listed(times, close=True) if times else words("plan-unset")
 
 
 def summary(draft: Plan, facts: Facts, rules: Rules) -> tuple[Words, ...]:

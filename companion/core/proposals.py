@@ -18,7 +18,7 @@ from companion.core.events import Prescribed, Pressed
 from companion.core.observations import ProposalAnswered, ProposalEnd, Proposed, SessionEnded
 from companion.core.plan_news import name_of
 from companion.core.plan_rules import judge, refused
-from companion.core.programme import Challenge, Direction, Exercise, Planned, Role
+from companion.core.programme import Challenge, Direction, Exercise, Measure, Planned, Role
 from companion.core.progression import direction, easier, harder
 from companion.core.recent import Proposal, Run
 from companion.core.script import in_library
@@ -173,18 +173,23 @@ def _card(turn: Turn, to: str, lines: tuple[Words, ...], buttons: tuple[Button, 
 def _lines(turn: Turn, proposal: Proposal) -> tuple[Words, ...]:
     item, exercise = _item(turn, proposal)
     name, called = name_of(exercise.id), turn.client.name
-    up, back = _harder(turn, item), _easier(turn, item)
+    up = _harder(turn, item) if proposal.direction is Direction.UP else None
+    back = _easier(turn, item)
     done, due = adherence(turn.client, turn.today, turn.rules.listing)
-    step = words(f"challenge-{up[0].value.replace('_', '-')}") if up is not None else None
     return (
         words(f"proposal-title-{proposal.direction}", name=called, exercise=name),
         *_evidence_lines(turn, proposal),
         words("proposal-due", done=done, due=due, days=turn.rules.listing.window_days),
         words("proposal-now", way=way(item, exercise)),
-        *((words("proposal-next", step=step, way=way(up[1], exercise)),) if up is not None and step is not None else ()),
+        *((words("proposal-next", step=_challenge(up[0], exercise), way=way(up[1], exercise)),) if up is not None else ()),
         *((words("proposal-back", way=way(back, exercise)),) if back is not None else ()),
         words("proposal-yours"),
     )
+
+
+def _challenge(challenge: Challenge, exercise: Exercise) -> Words:
+    counted = challenge is Challenge.LONGER_HOLD and exercise.forms[0].measure is Measure.COUNTED
+    return words("challenge-more-repeats" if counted else f"challenge-{challenge.value.replace('_', '-')}")
 
 
 def _evidence_lines(turn: Turn, proposal: Proposal) -> tuple[Words, ...]:

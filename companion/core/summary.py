@@ -6,7 +6,7 @@ from companion.core.caseload import adherence, look
 from companion.core.described import listed
 from companion.core.effects import Words, words
 from companion.core.observations import Ending
-from companion.core.programme import Plan
+from companion.core.plan_words import date_name, days_name, eyes_key, times_name
 from companion.core.schedule import clock_text, local_day
 from companion.core.turn import Turn
 from companion.core.visit import notable
@@ -67,30 +67,18 @@ def said_lines(client: Client) -> tuple[Words, ...]:
     )
 
 
-def plan_line(plan: Plan, zone: str) -> Words:
-    """A plan in one line: version, length, days and times, supervision."""
-    days = [words(f"report-weekday-{day + 1}") for day in sorted(plan.practice.weekdays)]
-    return words(
-        "page-plan",
-        version=plan.version,
-        exercises=len(plan.exercises),
-        minutes=plan.minutes,
-        days=listed(days) if days else words("page-no-days"),
-        times=", ".join(f"{at:%H:%M}" for at in plan.practice.times) or "-",
-        zone=zone,
-        supervision=words(f"page-supervision-{key(plan.supervision)}"),
-        eyes=words("page-eyes-closed" if plan.eyes_closed else "page-eyes-open"),
-    )
-
-
 def _plan_lines(client: Client) -> tuple[Words, ...]:
     plan = client.plan
     if plan is None:
         return (words("page-plan-none"),)
-    review, ends = (
-        words("page-date", day=str(day)) if day else words("page-no-date") for day in (plan.review_on, plan.ends_on)
+    supervision = words(f"plan-supervision-{key(plan.supervision)}")
+    days, times = days_name(plan.practice), times_name(plan.practice)
+    return (
+        words("page-plan", version=plan.version, exercises=len(plan.exercises)),
+        words("plan-practice", days=days, times=times, zone=client.zone, minutes=plan.minutes),
+        words("page-care", supervision=supervision, eyes=words(eyes_key(plan))),
+        words("plan-dates", review=date_name(plan, "review_on"), end=date_name(plan, "ends_on")),
     )
-    return plan_line(plan, client.zone), words("page-plan-dates", review=review, ends=ends)
 
 
 def _practice_lines(turn: Turn) -> tuple[Words, ...]:

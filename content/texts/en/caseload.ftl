@@ -2,6 +2,7 @@
 ### "Reported" is what client or carer said; "unknown" is where nobody told.
 
 listed = { $before }; { $item }
+listed-close = { $before }, { $item }
 
 ## The list. look-NAME: why a client needs a look.
 
@@ -21,7 +22,7 @@ look-fall = fall reported { $value }
 look-near-fall = near-fall reported { $value }
 look-no-word = ended without word { $value } (unknown)
 look-silent = no answer since { $value }
-look-adherence = practice days reported { $value } due, at or under the limit
+look-adherence = adherence low, { $value } practice days reported
 look-proposal = proposal waiting
 look-review = review was due { $value }
 look-ended = plan ended { $value }
@@ -42,16 +43,9 @@ look-discharged = discharged { $value }
 page-title = { $name }
 page-look = Look: { $reasons }
 page-look-none = Nothing to look at first.
-page-plan = Plan { $version }: { $exercises } exercises, about { $minutes } min; { $days } at { $times } ({ $zone }); { $supervision }; { $eyes }
+page-plan = Plan { $version }: { $exercises } exercises
+page-care = Carer beside: { $supervision } · { $eyes }
 page-plan-none = Plan: none yet
-page-no-days = no days
-page-supervision-always = carer always
-page-supervision-when-form-needs = carer where the form needs one
-page-eyes-open = eyes closed not permitted
-page-eyes-closed = eyes closed permitted
-page-plan-dates = Review { $review }; end { $ends }
-page-date = { $day }
-page-no-date = not set
 page-adherence = Practice days reported: { $done } of { $due } due ({ $percent } %), last { $days } days
 page-adherence-none = Practice days reported: none was due, last { $days } days
 page-no-answer = Days with no answer: { $count }, last { $days } days (unknown)
@@ -63,7 +57,7 @@ page-flag-seen = acknowledged, practice stopped
 page-falls = Reported, newest first: { $falls }
 page-falls-none = No fall and no near-fall reported to the companion
 page-slip = { $fall } { $day }
-page-consent = Consent { $version } given { $day }; { $joined }
+page-consent = Consent given { $day } (version { $version }); { $joined }
 page-consent-none = Consent: not given; { $joined }
 page-in-chat = in the chat
 page-not-in-chat = not in the chat
