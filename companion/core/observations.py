@@ -184,13 +184,21 @@ class FallKind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class FallReported:
-    """A fall or near-fall was reported, or is not yet told apart (UNKNOWN). The last one of a flag counts."""
+    """A fall or near-fall was reported, or is not yet told apart (UNKNOWN). The last one of a flag counts.
+
+    A near-fall in which nobody was hurt raises no flag: then `flag` names the report itself (n1, n2 ...).
+    """
 
     at: datetime
     flag: str
     fall: FallKind
     by: str
     kind: Literal["fall_reported"] = "fall_reported"
+
+    @property
+    def without_flag(self) -> bool:
+        """Whether it was reported by itself, under no red flag."""
+        return self.flag.startswith("n")
 
 
 @dataclass(frozen=True, slots=True)

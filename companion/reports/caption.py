@@ -30,6 +30,7 @@ def caption(week: Week, wording: Wording) -> str:
     lines += _stances(week, wording)
     if week.support.bouts:
         lines += [_Line(3, text) for text in wording.support(week.support)]
+    lines += [_Line(1, text) for text in wording.carer_saw_more(week.carer_saw_more)]
     aside = (wording.effort(week.effort), wording.carer(week.carer), *wording.confidence(week.confidence))
     lines += [_Line(3, text) for text in aside]
     lines += [_Line(4, wording.quote(said)) for said in week.said]
@@ -72,7 +73,8 @@ def _flags(week: Week, wording: Wording) -> list[_Line]:
     if more:
         lines.append(_Line(0, wording.say("flags-more", count=more)))
     silences = [_Line(0, text) for text in (*wording.silences(week), *wording.answered(week))]
-    return [*(lines or [_Line(0, wording.say("no-flag"))]), *silences]
+    near = [_Line(0, text) for text in wording.near_falls(week.near_falls)]
+    return [*(lines or [_Line(0, wording.say("no-flag"))]), *near, *silences]
 
 
 def _sessions(week: Week, wording: Wording) -> list[_Line]:

@@ -57,6 +57,8 @@ def _flags(page: Page, week: Week, wording: Wording) -> None:
         _flag(page, flag, wording)
     if len(week.flags) > len(shown):
         page.paragraph(wording.say("flags-more", count=len(week.flags) - len(shown)), name="flags-more")
+    for text in wording.near_falls(week.near_falls):
+        page.paragraph(text, STRONG, name="near-fall")
     for text in wording.silences(week):
         page.paragraph(text, STRONG, name="silence")
     for text in wording.answered(week):
@@ -120,6 +122,8 @@ def _words(page: Page, week: Week, wording: Wording) -> None:
     page.paragraph(wording.effort(week.effort), name="effort")
     absent = any(seen is CarerSeen.ABSENT for seen, _ in week.carer)
     page.paragraph(wording.carer(week.carer), STRONG if absent else BODY, name="carer")
+    for text in wording.carer_saw_more(week.carer_saw_more):
+        page.paragraph(text, STRONG, name="carer-saw-more")
     for text in wording.confidence(week.confidence):
         page.paragraph(text, name="confidence")
     if not week.said:

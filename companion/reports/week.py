@@ -176,7 +176,8 @@ class Said:
 class Week:
     """What the chart and its caption show, and nothing else. `first_week`: nothing is known of the week before.
 
-    `confidence` is the client's newest answer of the week, one of `CONFIDENCE`; None: not answered.
+    `confidence` is the client's newest answer of the week, one of `CONFIDENCE`; None: not answered. `carer_saw_more`: sessions
+    in which the carer saw a step or a touch and the client reported none. `near_falls`: days of near-falls without a red flag.
     """
 
     name: str
@@ -194,6 +195,8 @@ class Week:
     effort: tuple[tuple[str | None, int], ...]
     confidence: str | None
     carer: tuple[tuple[CarerSeen, int], ...]
+    carer_saw_more: int
+    near_falls: tuple[date, ...]
     said: tuple[Said, ...]
 
     def days_of(self, *states: State) -> tuple[date, ...]:
@@ -230,6 +233,7 @@ def summarise(
     dated = [(_local_day(what, at, zone), what) for at, what in observations if at <= as_of]
     week = [(day, what) for day, what in dated if first <= day <= last]
     before = [(day, what) for day, what in dated if first - WEEK <= day < first]
+    flagged = [(day, what) for day, what in dated if not _is_near_fall(what)]
     bouts = [(day, what) for day, what in week if isinstance(what, Bout)]
     bouts_before = [(day, what) for day, what in before if isinstance(what, Bout)]
     ended = [what for _, what in week if isinstance(what, SessionEnded)]
@@ -242,7 +246,7 @@ def summarise(
         first=first,
         last=last,
         as_of=as_of,
-        flags=_flags(dated, first, last),
+        flags=_flags(flagged, first, last),
         days=days,
         tally=_tally(days),
         first_week=not before,
@@ -251,6 +255,8 @@ def summarise(
         effort=_effort(ended),
         confidence=_confidence(what for _, what in week),
         carer=_carer(ended),
+        carer_saw_more=_carer_saw_more(what for _, what in week),
+        near_falls=tuple(day for day, what in week if _is_near_fall(what)),
         said=tuple(Said(what.at, what.by, what.text) for _, what in week if isinstance(what, OwnWords)),
     )
 
@@ -388,6 +394,26 @@ def _confidence(week: Iterable[Observation]) -> str | None:
         and what.answer in CONFIDENCE
     ]
     return max(answers, key=lambda what: what.at).answer if answers else None
+
+
+def _is_near_fall(what: Observation) -> bool:
+    """A near-fall that was reported by itself: nobody was hurt, and it raised no red flag."""
+    return isinstance(what, FallReported) and what.without_flag
+
+
+def _carer_saw_more(week: Iterable[Observation]) -> int:
+    """Sessions in which carer and client differ: a step or a touch that only the carer tells of. Both stay in the record.
+
+    The carer tells it with their last word, or taps it on their clock in an exercise.
+    """
+    seen: set[tuple[str, str | None]] = set()
+    broke: set[tuple[str, str | None]] = set()
+    for what in week:
+        if isinstance(what, Answer) and what.by is Reporter.CARER and what.question in ("carer_saw", "tap"):
+            seen.add((what.session, what.exercise))
+        elif isinstance(what, Bout) and what.quality is Quality.BROKE:
+            broke |= {(what.session, what.exercise), (what.session, None)}
+    return len({session for session, _ in seen - broke})
 
 
 def _carer(ended: Iterable[SessionEnded]) -> tuple[tuple[CarerSeen, int], ...]:

@@ -254,6 +254,16 @@ class Wording:
         counts = self.many(self.say(f"carer-{seen}", count=count) for seen, count in carer)
         return self.say("carer", carer=counts, sessions=sum(count for _, count in carer))
 
+    def carer_saw_more(self, sessions: int) -> tuple[str, ...]:
+        """Where carer and client differ: both are told, neither is taken for right."""
+        return (self.say("carer-saw-more", count=sessions),) if sessions else ()
+
+    def near_falls(self, days: tuple[date, ...]) -> tuple[str, ...]:
+        """Near-falls that raised no red flag, with their days."""
+        if not days:
+            return ()
+        return (self.say("near-falls", count=len(days), days=self.many(self.full_day(day) for day in sorted(set(days)))),)
+
     def quote(self, said: Said) -> str:
         """Somebody's own words, and whose."""
         text = " ".join(said.text.split())

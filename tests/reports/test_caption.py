@@ -1,14 +1,16 @@
 """The caption: the week in words and numbers, within the platform's limit."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from companion.core.observations import Ending
+from companion.core.observations import Answer, CarerSeen, Ending, FallKind, FallReported, Reporter
 from companion.reports.caption import LIMIT, caption, length
 from companion.reports.week import Week
 from tests.reports.samples import SAMPLES, wording
-from tests.reports.weeks import case, closed, confident, day, ended, fell, said, session, week
+from tests.reports.weeks import at, bout, case, closed, confident, day, ended, fell, said, session, week
 
 
 def told(shown: Week) -> list[str]:
@@ -55,6 +57,20 @@ def test_a_flag_tells_what_was_reported_by_whom_and_what_became_of_it() -> None:
     assert lines[1] == f"OPEN: emergency flag, Thu 26 Nov 10:14. {facts} Acknowledged 10:20."
     assert lines[2] == f"Lifted: emergency flag, Mon 23 Nov 10:14. {facts} Lifted Tue 24 Nov 15:02."
     assert "Waiting for you: lift the stop, or keep it. Open since Thu 26 Nov 10:14." in lines
+
+
+def test_what_the_carer_tells_is_told_beside_what_the_client_told() -> None:
+    on = day(0)
+    saw = Answer(at(on), bout(on).session, None, "carer_saw", "step_or_touch", Reporter.CARER)
+    near = FallReported(at(on), "n7", FallKind.NEAR_FALL, "bram")
+    lines = told(week(bout(on), replace(ended(on), carer=CarerSeen.NOT_VERIFIED), saw, near))
+    differ = "Reports differ: in 1 session the carer saw a step or touch and the client reported none. Both are on record."
+    assert differ in lines
+    assert lines[1:3] == [
+        "No red flag. No fall reported.",
+        "Near-falls reported, not hurt, no red flag: 1 (Mon 23 Nov).",
+    ]
+    assert "Carer present: said on a shared phone, not verified 1 (of 1 sessions)." in lines
 
 
 def test_an_alert_nobody_acknowledged_says_so() -> None:

@@ -6,6 +6,7 @@ from datetime import UTC, date, datetime, timedelta
 import pytest
 
 from companion.core.observations import (
+    Answer,
     BrokeBy,
     CarerSeen,
     Ending,
@@ -230,6 +231,38 @@ def test_effort_and_carer_are_counted_over_sessions_in_which_something_was_done(
     shown = week(found)
     assert shown.effort == (("easy", 1), ("hard", 1), (None, 1))
     assert shown.carer == ((CarerSeen.VERIFIED, 3), (CarerSeen.ABSENT, 1))
+
+
+def saw(on: date, exercise: str | None = None, by: Reporter = Reporter.CARER) -> Answer:
+    """The carer saw a step or touch: with their last word, or by a tap on their clock in an exercise."""
+    question, answer = ("tap", "12.5") if exercise else ("carer_saw", "step_or_touch")
+    return Answer(at(on), bout(on).session, exercise, question, answer, by)
+
+
+def test_where_only_the_carer_tells_of_a_step_both_reports_are_told_as_different() -> None:
+    assert week(session(day(0), None), saw(day(0))).carer_saw_more == 1
+    assert week(session(day(0), None), saw(day(0)), session(day(1), None), saw(day(1)), saw(day(1))).carer_saw_more == 2
+    assert week(session(day(0), None, 2), saw(day(0))).carer_saw_more == 0, "the client told of one too"
+    assert week(session(day(0), None), saw(day(0), by=Reporter.CLIENT)).carer_saw_more == 0
+
+
+def test_a_tap_of_the_carer_differs_where_the_client_calls_that_exercise_clean() -> None:
+    clean = bout(day(0))
+    assert week(clean, saw(day(0), clean.exercise)).carer_saw_more == 1
+    assert week(bout(day(0), quarter=2), saw(day(0), clean.exercise)).carer_saw_more == 0
+
+
+def test_a_near_fall_without_harm_is_told_and_is_no_red_flag() -> None:
+    near = FallReported(at(day(2)), "n7", FallKind.NEAR_FALL, "bram")
+    shown = week(session(day(2)), near)
+    assert shown.near_falls == (day(2),) and shown.flags == () and shown.to_lift == ()
+    under_a_flag = week(fell(day(1)), replace(near, flag="f1"))
+    assert under_a_flag.near_falls == () and under_a_flag.flags[0].fall is FallKind.NEAR_FALL
+
+
+def test_a_carer_on_a_shared_phone_is_counted_apart() -> None:
+    shown = week(ended(day(0)), replace(ended(day(1)), carer=CarerSeen.NOT_VERIFIED))
+    assert shown.carer == ((CarerSeen.VERIFIED, 1), (CarerSeen.NOT_VERIFIED, 1))
 
 
 def test_confidence_is_the_clients_newest_answer_of_the_week() -> None:

@@ -37,6 +37,7 @@ report-span = Week { $week }: { $first } to { $last } { $year }
 
 report-heading-flags = FLAGS AND FALLS
 report-no-flag = No red flag. No fall reported.
+report-near-falls = Near-falls reported, not hurt, no red flag: { $count } ({ $days }).
 report-flag-title = { $state }: { $level }, { $at }
 report-flag-open = OPEN
 report-flag-lifted = Lifted
@@ -182,6 +183,10 @@ report-carer-verified = verified { $count }
 report-carer-not-verified = said on a shared phone, not verified { $count }
 report-carer-absent = absent { $count }
 report-carer-not-needed = not needed { $count }
+report-carer-saw-more = Reports differ: in { $count-plural ->
+        [one] 1 session
+       *[other] { $count } sessions
+    } the carer saw a step or touch and the client reported none. Both are on record.
 report-words = { $by }, { $day }: "{ $text }"
 report-words-by-client = Client
 report-words-by-carer = Carer
