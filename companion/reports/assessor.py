@@ -99,6 +99,7 @@ async def _observed(reading: Reading, client: Client, first: date, now: datetime
     found = await reading.observations(client.id, start, now)
     raised = {what.flag for _, what in found if isinstance(what, FlagRaised)}
     spoken_of = {what.flag for _, what in found if isinstance(what, FlagAcknowledged | FlagLifted | FallReported)}
+    spoken_of -= {what.flag for _, what in found if isinstance(what, FallReported) and what.without_flag}
     open_now = {client.hold.id} if client.hold is not None else set()
     if (spoken_of | open_now) <= raised:
         return found
