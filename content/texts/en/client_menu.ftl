@@ -73,17 +73,17 @@ pause-goes-on = Go gently at first.
 pause-over = Your pause is over. I remind you as before.
 pause-carer = { $name } pauses practice for a while.
 day-and-month = { $day } { $month ->
-        [1] January
-        [2] February
-        [3] March
-        [4] April
+        [1] Jan
+        [2] Feb
+        [3] Mar
+        [4] Apr
         [5] May
-        [6] June
-        [7] July
-        [8] August
-        [9] September
-        [10] October
-        [11] November
+        [6] Jun
+        [7] Jul
+        [8] Aug
+        [9] Sep
+        [10] Oct
+        [11] Nov
        *[12] December
     }
 

@@ -16,7 +16,7 @@ consent-platform = The chat service carries all of it. It can see it too.
 
 ## Nobody reads at once, and stopping is free
 
-consent-unread = Nobody reads your messages at once.
+consent-unread = Nobody reads what you write at once.
 consent-stop = You can stop at any time. Press More, then Leave.
 consent-free = Your care stays the same.
 consent-ask = Do you agree?
