@@ -111,8 +111,9 @@ def _invite(turn: Turn, by: PersonId, choice: str) -> None:
         turn.reply(words("press-stale"))
         return
     turn.reply(words("page-link-comes"))
-    whom = persons[choice]
-    turn.effects.append(Invite(by, whom, words("page-link", name=turn.client.people.name(whom))))
+    client, whom = turn.client, persons[choice]
+    part = "client" if whom == client.people.client else "carer" if whom == client.people.carer else "contact"
+    turn.effects.append(Invite(by, whom, words(f"enrol-link-{part}", name=client.people.name(whom), client=client.name)))
 
 
 def _chart(turn: Turn, by: PersonId) -> None:

@@ -167,7 +167,7 @@ def test_a_new_link_is_made_for_whoever_needs_one() -> None:
     it = tap(desk(), "links")
     assert choices(it) == ["n0", "n1", "n2", "open"]
     tap(it, "n1", step="link")
-    assert [(one.to, one.whom) for one in it.all(Invite)] == [(THERAPIST, CARER)]
+    assert [(one.to, one.whom, one.words.key) for one in it.all(Invite)] == [(THERAPIST, CARER, "enrol-link-carer")]
     tap(it, "n9", step="link")
     assert it.all(Invite) == []
 

@@ -75,7 +75,6 @@ page-said-none = Own words: none yet
 page-history-plan = Plan { $version } holds now. Newest first:
 page-more = What do you want to do?
 page-links = A new one-time link for whom? Their older unused links stop working.
-page-link = One-time link for { $name }: { $link }
 page-link-comes = The link comes.
 page-chart-comes = The chart comes.
 page-no-chart = No plan, so no chart.
