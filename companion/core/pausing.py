@@ -58,7 +58,7 @@ def say_paused(turn: Turn) -> None:
     assert pause is not None
     until = words("pause-open")
     if pause.until is not None:
-        until = words("pause-until", day=words("day-and-month", day=pause.until.day, month=pause.until.month))
+        until = words("pause-until", days=max(1, (pause.until - turn.today).days))
     buttons = (turn.button("b-pause-back", "menu", "pause", "back"),)
     turn.say(turn.client.people.client, words("paused"), until, buttons=buttons, **MENU)
 

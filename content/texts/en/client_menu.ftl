@@ -64,7 +64,10 @@ b-pause-1-week = 1 week
 b-pause-2-weeks = 2 weeks
 b-pause-open = Until I come back
 paused = You pause now. I do not remind you.
-pause-until = I remind you again from { $day }.
+pause-until = { $days-plural ->
+        [one] I remind you again tomorrow.
+       *[other] I remind you again in { $days } days.
+    }
 pause-open = Press the button when you are back.
 b-pause-back = I am back
 pause-none = You are not on a pause.
@@ -72,20 +75,6 @@ pause-welcome = Welcome back. I remind you as before.
 pause-goes-on = Go gently at first.
 pause-over = Your pause is over. I remind you as before.
 pause-carer = { $name } pauses practice for a while.
-day-and-month = { $day } { $month ->
-        [1] Jan
-        [2] Feb
-        [3] Mar
-        [4] Apr
-        [5] May
-        [6] Jun
-        [7] Jul
-        [8] Aug
-        [9] Sep
-        [10] Oct
-        [11] Nov
-       *[12] December
-    }
 
 ## Leaving
 
