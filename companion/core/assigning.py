@@ -98,6 +98,12 @@ def announce(turn: Turn) -> None:
             turn.say(person, line, **ANSWER)
 
 
+def _refuse(turn: Turn, by: PersonId) -> None:
+    """A therapist's dialogue comes too late: the client has another therapist by now."""
+    if by not in turn.client.people.at_home():
+        turn.say(by, words("not-your-client"), **ANSWER)
+
+
 # --- hand-over ------------------------------------------------------------------------------------------------
 
 
@@ -105,7 +111,7 @@ def handed_over(turn: Turn, event: HandedOver) -> None:
     """The client has another therapist from now on. Only their own therapist hands over."""
     client, old, new = turn.client, event.by, event.to
     if old != client.people.therapist:
-        turn.say(old, words("not-your-client"), **ANSWER)
+        _refuse(turn, old)
         return
     if new == old:
         return
@@ -141,7 +147,7 @@ def cover_agreed(turn: Turn, event: CoverAgreed) -> None:
     """Another therapist sees to the client too, for a time. An `end` that is not ahead ends the cover there is."""
     client = turn.client
     if event.by != client.people.therapist:
-        turn.say(event.by, words("not-your-client"), **ANSWER)
+        _refuse(turn, event.by)
         return
     if client.cover is not None:
         end_cover(turn, told=event.end <= turn.at)

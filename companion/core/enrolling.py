@@ -166,6 +166,7 @@ def _write(turn: PersonTurn, dialogue: Enrolling, filled: dict[str, str]) -> Non
         turn.effects.append(Enrol(client, about.name, about.zone, person.id, person.name, people))
     baseline = visit.baseline_of(filled)
     turn.tell(client, BaselineTaken(turn.at, person.id, baseline, about))
+    setting.tell_duty(turn, (client,))
     for one in people:
         if one.id != person.deputy:  # a deputy is in the chat already
             line = words(f"enrol-link-{one.role}", name=one.name, client=about.name)

@@ -12,8 +12,8 @@ from companion.core import client as care
 from companion.core.care import Client, seeing
 from companion.core.client import Decision
 from companion.core.cursor import Session
-from companion.core.effects import Put, Record, Reply, Report, Say, Urgency
-from companion.core.events import Control, Controlled, Event, Joined, Pressed, Typed, Woke
+from companion.core.effects import Pass, Put, Record, Reply, Report, Say, Urgency
+from companion.core.events import BaselineTaken, Control, Controlled, Event, Joined, Prescribed, Pressed, Typed, Woke
 from companion.core.observations import Bout, CarerSeen, DayClosed, FlagRaised, SessionEnded
 from companion.core.person_turn import own
 from companion.core.programme import HAND_STAGES, Clock, Eyes, Hand, Measure, Plan, Planned, Posture, Rules, Supervision
@@ -56,16 +56,18 @@ class Laws:
         self._a_press_is_counted_once(event, decision)
         self._what_happened_is_recorded_once(decision)
         _a_flag_holds(before, event, decision.client, says)
+        _a_plan_is_the_therapists(before, event, decision)
         _emergency_words_come_first(before, decision, says)
         _who_has_no_part_changes_nothing(before, event, decision)
         self._a_former_carer_hears_no_more(before, event, decision.client, says)
-        _after_discharge_nobody_practises(decision, says)
+        _after_discharge_nobody_practises(event, decision, says)
         _buttons_are_few_and_fit(decision.client, says)
         _reminders_fit(event, decision.client, says)
         _nobody_practises_without_consent(before, decision.client, says, self.rules)
         if decision.client.session is not None:
             self._judge_session(before, event, decision.client, decision.client.session, says)
         _cues_are_never_late(before, event, says, self.rules)
+        _a_new_plan_waits_its_turn(before, event, decision.client, says)
 
     # --- the book -------------------------------------------------------------------------------------------
 
@@ -131,11 +133,8 @@ class Laws:
 
     def _a_former_carer_hears_no_more(self, before: Client, event: Event, after: Client, says: list[Say]) -> None:
         told = [(say.to, say.words[0].key) for say in says if say.to in self.former]
-        polite = isinstance(event, Controlled | Typed) and told in (
-            [],
-            [(event.by, "nothing-runs")],
-            [(event.by, "typed-therapist")],
-        )
+        own = getattr(event, "by", None)
+        polite = told in [[(own, key)] for key in ("nothing-runs", "typed-therapist", "baseline-not-theirs")]
         assert polite or not told, f"{told}: the carer no longer, and heard more"
         if before.people.carer is not None and after.people.carer is None:
             self.former.add(before.people.carer)
@@ -257,6 +256,16 @@ def _cues_are_never_late(before: Client, event: Event, says: list[Say], rules: R
 # --- laws of flags, buttons, reminders ------------------------------------------------------------------------
 
 
+def _a_plan_is_the_therapists(before: Client, event: Event, decision: Decision) -> None:
+    """Nothing but a prescribed plan or a baseline changes a plan, and the care prescribes by a therapist's press only."""
+    if before.plan != decision.client.plan:
+        assert isinstance(event, Prescribed | BaselineTaken), f"{event} changed the plan"
+    for passed in [effect.event for effect in decision.effects if isinstance(effect, Pass)]:
+        if isinstance(passed, Prescribed):
+            assert isinstance(event, Pressed) and event.by == passed.by, f"{event} prescribed a plan"
+            assert event.by in seeing(before, event.at), f"{event.by} prescribed a plan"
+
+
 def _a_flag_holds(before: Client, event: Event, after: Client, says: list[Say]) -> None:
     if before.hold is not None and after.hold is None:
         lifted = isinstance(event, Pressed) and event.by in seeing(before, event.at) and event.press.step == "lift"
@@ -296,11 +305,12 @@ def _who_has_no_part_changes_nothing(before: Client, event: Event, decision: Dec
     assert [type(effect) for effect in decision.effects] == [Reply], f"{event.by} has no part and saw more than a line"
 
 
-def _after_discharge_nobody_practises(decision: Decision, says: list[Say]) -> None:
+def _after_discharge_nobody_practises(event: Event, decision: Decision, says: list[Say]) -> None:
     if decision.client.discharged_at is not None:
         assert decision.client.session is None, "a session after discharge"
         assert not [say for say in says if say.topic in ("session", "reminder")], "told to practise after discharge"
-        assert not [one for one in decision.effects if isinstance(one, Report)], "a chart after discharge"
+        asked = isinstance(event, Pressed)
+        assert asked or not [one for one in decision.effects if isinstance(one, Report)], "a chart after discharge"
 
 
 def _buttons_are_few_and_fit(after: Client, says: list[Say]) -> None:
@@ -333,6 +343,17 @@ def _reminders_fit(event: Event, after: Client, says: list[Say]) -> None:
         assert after.day is not None and not after.day.declined, "a reminder after 'not today'"
         today = local_day(event.at, after.zone)
         assert after.off_day != today and after.day.day == today, "a reminder of another day, or on a day that is off"
+        assert after.plan is not None and not after.plan.over(today), "a reminder after the last day of the plan"
+
+
+def _a_new_plan_waits_its_turn(before: Client, event: Event, after: Client, says: list[Say]) -> None:
+    """Only who sees to the client changes the plan; a session goes on as it began; what is new is told to who is idle."""
+    if isinstance(event, Prescribed):
+        assert event.by is None or event.by in seeing(before, event.at) or after.plan == before.plan, "a stranger prescribed"
+        kept = after.session is None or before.session is None or after.session.script == before.session.script
+        assert kept, "a plan changed a session under way"
+    if any(say.topic == "plan" and say.to in after.people.at_home() for say in says):
+        assert after.session is None and after.hold is None and after.pause is None, "a new plan was told at a bad moment"
 
 
 def _nobody_practises_without_consent(before: Client, after: Client, says: list[Say], rules: Rules) -> None:

@@ -4,18 +4,25 @@ Everything is chosen by a `Choose`, so that Hypothesis and a seeded loop lead th
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import time, timedelta
 from typing import Any, TypeVar
 
+from companion.core import prescribed
+from companion.core.baseline import About, Baseline
 from companion.core.care import Consent, People
+from companion.core.duty import Duty, Hours
 from companion.core.events import (
     Arrived,
+    BaselineTaken,
     Briefed,
     Consented,
     Control,
+    CoverAgreed,
     Declined,
+    DutySet,
     Event,
+    HandedOver,
     Joined,
     Left,
     Lost,
@@ -40,6 +47,7 @@ from companion.core.programme import (
     Sides,
     Supervision,
 )
+from companion.core.schedule import local_day
 from tests.core.home import Home
 from tests.core.practice import (
     AGREED,
@@ -59,8 +67,9 @@ from tests.core.practice import (
 )
 
 T = TypeVar("T")
+THERAPISTS = (THERAPIST, "t2", "t3")
 EVERYBODY = (CLIENT, CLIENT, CARER, CARER, THERAPIST, CONTACT, STRANGER)
-SCOPES = ("", "s1", "s2", "f1", "f2", "o1", "menu")
+SCOPES = ("", "s1", "s2", "f1", "f2", "o1", "menu", "page", "p4")
 STEPS = (
     "",
     "1",
@@ -81,6 +90,9 @@ STEPS = (
     "unwell",
     "leave",
     "sees",
+    "page",
+    "proposal",
+    "link",
 )
 CHOICES = (
     "",
@@ -94,6 +106,13 @@ CHOICES = (
     "n47",
     "n",
     "nine",
+    "n1",
+    "next",
+    "stay",
+    "back",
+    "open",
+    "chart",
+    "more",
     "happened",
     "tap",
     "\N{SNOWMAN}",
@@ -271,13 +290,51 @@ def a_loss(it: Home, choose: Choose) -> Event:
     return Lost(it.now, choose.of((*it.tags[-1:], *it.tags[-3:-1], "s1.1", "")), choose.of(list(Why)))
 
 
+def changing_hands(it: Home, choose: Choose) -> Event:
+    """A hand-over, a cover of any length (also none), hours and a deputy, told by any therapist; a press about discharge."""
+    by, to = choose.of((THERAPIST, it.client.people.therapist, *THERAPISTS, CONTACT, STRANGER)), choose.of(THERAPISTS)
+    start = it.now + timedelta(hours=choose.of((-1, 0, 5)))
+    hours = choose.of((None, Hours((0, 1, 2, 3, 4), time(9), time(17)), Hours((5, 6), time(22), time(6))))
+    choices: tuple[Event, ...] = (
+        HandedOver(it.now, by, to, "Dee"),
+        CoverAgreed(it.now, by, to, "Dee", start, start + timedelta(hours=choose.of((0, 1, 48)))),
+        DutySet(it.now, Duty(by, choose.of(ZONES), hours, choose.of((None, *THERAPISTS))), "Eva"),
+        Pressed(it.now, by, Press("c1", "page", "discharge", choose.of(("discharge", "keep", "sure")))),
+    )
+    return choose.of(choices)
+
+
 def coming_and_going(it: Home, choose: Choose) -> Event:
     who = choose.of(EVERYBODY)
     return Joined(it.now, who, choose.flag()) if choose.flag() else Left(it.now, who, choose.flag())
 
 
 def a_new_plan(it: Home, choose: Choose) -> Event:
-    return Prescribed(it.now, any_plan(choose))
+    """From a file, from a therapist's phone (the next version, or an outdated one), or from somebody who may not; some end."""
+    today = local_day(it.now, it.client.zone)
+    ends_on = choose.of((None, None, today, today + timedelta(days=3)))
+    version = choose.of((prescribed.next_version(it.client), prescribed.next_version(it.client), 1))
+    new = replace(any_plan(choose), version=version, ends_on=ends_on)
+    return Prescribed(it.now, new, choose.of((None, THERAPIST, STRANGER)), choose.of(("", "steadier", "as we said")))
+
+
+def a_baseline(it: Home, choose: Choose) -> Event:
+    """A visit: the baseline is taken anew, by the therapist or by somebody who may not; seldom with other names and hours."""
+    found = Baseline(
+        choose.of(("left", "right")),
+        choose.of(("left", "either", "neither")),
+        choose.of(("none", "ankle_free", "ankle_blocked")),
+        choose.of(("yes", "no", "unknown")),
+        choose.of(("none", "several", "unknown")),
+        choose.of(("voice", "alarm", "phone_tap", "cannot")),
+        deficits=choose.of(((), ("face",), ("balance", "face"))),
+        shared_phone=choose.flag(),
+        into_place_s=choose.of((10, 20, 30)),
+        supervision=choose.of(("always", "when_form_needs", "none")),
+    )
+    quiet = choose.of((None, Quiet(time(21), time(8))))
+    about = choose.of((None, None, About("Anna", choose.of(ZONES), quiet, None, ((CONTACT, "Dov"),)), About("Ann", ZONES[0])))
+    return BaselineTaken(it.now, choose.of((THERAPIST, THERAPIST, CARER, STRANGER)), found, about)
 
 
 def an_alarm(it: Home, choose: Choose) -> Event:

@@ -25,6 +25,8 @@ ANYTHING: tuple[Happening, ...] = (
     lives.a_loss,
     lives.coming_and_going,
     lives.a_new_plan,
+    lives.a_baseline,
+    lives.changing_hands,
     lives.a_word_on_the_consent,
     lives.a_word_on_the_carer,
 )

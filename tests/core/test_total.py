@@ -30,6 +30,8 @@ SHARES: tuple[tuple[Happening, int], ...] = (
     (lives.coming_and_going, 40),
     (lives.a_row_press, 30),
     (lives.a_new_plan, 10),
+    (lives.a_baseline, 10),
+    (lives.changing_hands, 15),
     (lives.a_word_on_the_consent, 10),
 )
 
@@ -68,7 +70,9 @@ def in_a_session(choose: Choose) -> Home:
 def assert_makes_sense(client: Client) -> None:
     """What must be true of any client that is stored."""
     assert client.session is None or client.hold is None
-    assert client.plan is None or care.wake_at(client, RULES) is not None
+    plan = client.plan
+    due = plan is not None and plan.practice.weekdays and plan.ends_on is None and client.discharged_at is None
+    assert not due or care.wake_at(client, RULES) is not None
     assert client.serial >= 0 and len(client.past) <= 20 and len(set(client.joined)) == len(client.joined)
     assert 0 <= care.wake_class(client) <= 2 and care.phases(client)
     assert all(running.seconds > 0 and running.began is not None for running in care.countdowns(client, RULES))
