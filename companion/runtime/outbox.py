@@ -48,6 +48,9 @@ SPARE_EDITS = 5
 
 SHORT = timedelta(seconds=1)
 
+MOST_LEAD = timedelta(seconds=0.01)
+"""What goes next is chosen and marked so long before its slot at most. What comes later waits for the next slot."""
+
 Send = Callable[[], Awaitable[None]]
 
 
@@ -67,6 +70,8 @@ class Outbox:
         self._pace = pace
         self._eased = eased
         self._countdowns = Countdowns()
+        self._turned = self._clock.now()
+        self._lead = timedelta()
         self._strangers: deque[tuple[int, str]] = deque()
         self._stuck = StuckAlerts(settling.hook)
 
@@ -108,8 +113,8 @@ class Outbox:
     async def _turn(self) -> datetime | None:
         """Send one thing, if one may go now. Until when to wait for the next (None: until something happens)."""
         self.event.clear()
-        now = self._clock.now()
-        slot = self._pace.slot()
+        now = self._turned = self._clock.now()
+        slot = self._pace.slot() - self._lead
         async with self._store.reading() as reading:
             scan = await look(reading, self._pace, now)
             in_trouble = scan.row is None or slot - now > SHORT
@@ -117,7 +122,7 @@ class Outbox:
         send = self._choose(scan, now)
         if send is not None and slot <= now:
             await send()
-            send, slot, now = None, self._pace.slot(), self._clock.now()
+            send, slot, now = None, self._pace.slot() - self._lead, self._clock.now()
             if scan.row is not None:
                 # Where more waits, there is no need to look before the next slot.
                 return slot if any(ready_at(row, self._pace) <= slot for row in scan.behind) else now
@@ -171,7 +176,7 @@ class Outbox:
             self._eased()
 
     async def _try(self, row: OutboxRow) -> None:
-        if row.not_after is not None and self._clock.now() > row.not_after:
+        if row.not_after is not None and max(self._clock.now(), self._pace.slot()) > row.not_after:
             await self._settling.lose(row, Why.EXPIRED)
             return
         row = replace(row, attempts=row.attempts + 1)
@@ -219,12 +224,14 @@ class Outbox:
         await self._request(chat_id, Outgoing(Op.TEXT, chat_id, text))
 
     async def _request(self, chat: PersonId | int, sent: Outgoing) -> Outcome:
+        await self._wait_for_slot()
         self._pace.took(chat, edit=sent.op in (Op.EDIT, Op.CLEAR), now=self._clock.now())
         try:
             outcome = await self._transport.send(sent)
         except Exception as error:
             log.error("a request broke: %s", told(error))
             outcome = Unknown()
+        self._pace.ended(self._clock.now())
         if isinstance(outcome, Unreachable):
             self._pace.unreachable(self._clock.now())
         elif not isinstance(outcome, Unknown):
@@ -232,6 +239,13 @@ class Outbox:
         if isinstance(outcome, TryLater):
             self._pace.refused(chat, outcome.after_s, everywhere=outcome.everywhere, now=self._clock.now())
         return outcome
+
+    async def _wait_for_slot(self) -> None:
+        """To be ready takes time (it is written down that this is on the wire): as long as that, we begin before the slot."""
+        now, slot = self._clock.now(), self._pace.slot()
+        self._lead = min(max(now - self._turned, self._lead * 0.9), MOST_LEAD)
+        if now < slot:
+            await self._clock.park(self.name, None, slot)
 
 
 def _ends_countdown(row: OutboxRow, sent: Outgoing, card: str | None) -> bool:

@@ -11,8 +11,10 @@ from datetime import UTC, datetime, timedelta
 
 LONG_AGO = datetime(1970, 1, 1, tzinfo=UTC)
 
-SPARE = 1.02
-"""The bot's rate is kept in so many seconds instead of one: requests jitter, and no second must see one too many."""
+SECOND = timedelta(seconds=1)
+
+SPARE = 1.018
+"""The slots of one second are spread over so many, so that they seldom have to wait for what `Pace` says of answers."""
 
 CATCH_UP = 6
 """Lost so many slots or fewer, they are made up for, at twice the pace; a longer gap is an idle one."""
@@ -50,13 +52,19 @@ def back_off(attempts: int, most: timedelta = timedelta(seconds=8)) -> timedelta
 
 
 class Pace:
-    """Keeps the limits of one bot. A chat is named by anything hashable."""
+    """Keeps the limits of one bot. A chat is named by anything hashable.
+
+    The platform counts a request somewhere between its start and the end of its answer, nobody here knows where. So with a
+    rate of 30 a second, none starts before a second has passed since the answer to the 30th before it. Then no second
+    counts more, however long requests travel and however late answers come; and the slots, which are evenly spaced, lose
+    nothing by it while a request takes less than what they have to spare.
+    """
 
     def __init__(self, limits: Limits) -> None:
         self._limits = limits
-        self._second = timedelta(seconds=SPARE)
-        self._gap = self._second / limits.per_second
-        self._starts: deque[datetime] = deque([LONG_AGO], maxlen=max(1, int(limits.per_second)))
+        self._gap = timedelta(seconds=SPARE) / limits.per_second
+        self._started = LONG_AGO
+        self._ends: deque[datetime] = deque(maxlen=max(1, int(limits.per_second)))
         self._refill = timedelta(seconds=1 / limits.chat_per_second)
         self._reserve = self._refill * (limits.chat_burst - 1)
         self._window = timedelta(seconds=limits.edits_window_s)
@@ -67,9 +75,9 @@ class Pace:
 
     def slot(self) -> datetime:
         """From when on the next request may start, whomever it is for."""
-        slot = max(self._slot, self._all_paused_until, self._starts[-1] + self._gap / 2)
-        if len(self._starts) == self._starts.maxlen:
-            slot = max(slot, self._starts[0] + self._second)
+        slot = max(self._slot, self._all_paused_until, self._started + self._gap / 2)
+        if len(self._ends) == self._ends.maxlen:
+            slot = max(slot, self._ends[0] + SECOND)
         return slot
 
     def ready(self, chat: Hashable, *, edit: bool, spare_edits: int = 0) -> datetime:
@@ -87,13 +95,18 @@ class Pace:
         """A request for this chat starts now."""
         idle = now - self._slot > CATCH_UP * self._gap
         self._slot = (now if idle else self._slot) + self._gap
-        self._starts.append(now)
+        self._started = now
+        self._ends.append(now)
         known = self._chat(chat, now)
         known.full_at = max(known.full_at, now) + self._refill
         if edit:
             known.edits.append(now)
             if len(known.edits) > self._limits.edits:
                 known.edits.popleft()
+
+    def ended(self, now: datetime) -> None:
+        """The request that started last is answered, or given up."""
+        self._ends[-1] = now
 
     def refused(self, chat: Hashable, after_s: float, *, everywhere: bool, now: datetime) -> None:
         """Too many requests: the chat pauses. A second chat refused within a first one's pause pauses all."""

@@ -1,14 +1,17 @@
 """What is sent, in which order and when."""
 
 from dataclasses import replace
+from datetime import timedelta
 from itertools import pairwise
 
 import pytest
 
 from companion.core.effects import Urgency
 from companion.core.events import Arrived, Lost, Why
-from companion.runtime.transport import NoWay, Op, TryLater, Undeliverable, Unknown, Unreachable
-from companion.store import OutboxState
+from companion.runtime import outbox
+from companion.runtime.envelope import NoChat, NothingToDo, Phones, outgoing
+from companion.runtime.transport import NoWay, Op, Outgoing, TryLater, Undeliverable, Unknown, Unreachable
+from companion.store import OutboxRow, OutboxState
 from tests.runtime.hands import ADA, START, World, at, message
 
 
@@ -50,7 +53,19 @@ async def test_requests_are_evenly_spaced(world: World) -> None:
     await world.say(*(message(f"{n}", to) for n in range(3) for to in people))
     await world.clock.move(at(1))
     gaps = {round(later.s - earlier.s, 4) for earlier, later in pairwise(world.platform.sent)}
-    assert (len(world.platform.sent), gaps) == (12, {0.0408})
+    assert (len(world.platform.sent), gaps) == (12, {0.0407})
+
+
+async def test_what_takes_time_to_get_ready_still_goes_in_its_slot(world: World, monkeypatch: pytest.MonkeyPatch) -> None:
+    async def slow(phones: Phones, row: OutboxRow) -> Outgoing | NoChat | NothingToDo:
+        world.clock.set(world.clock.now() + timedelta(milliseconds=4))
+        return await outgoing(phones, row)
+
+    monkeypatch.setattr(outbox, "outgoing", slow)
+    await world.say(*(message(f"{n}", to) for n in range(3) for to in ("ada", "ben", "cem", "tess")))
+    await world.clock.move(at(1))
+    times = [round(sent.s, 4) for sent in world.platform.sent]
+    assert times == [round(0.004 + n * 1.018 / 25, 4) for n in range(12)]
 
 
 async def test_a_chat_gets_three_at_once_and_then_one_a_second_while_others_go_on(world: World) -> None:
