@@ -85,8 +85,8 @@ def wake_at(person: Person, rules: Rules) -> datetime | None:
 
 
 def _helps_nobody(person: Person) -> bool:
-    """A carer who was removed, or a client whose care is not here any more."""
-    return person.role in (Part.CLIENT, Part.CARER) and not person.clients
+    """A carer or contact who was taken out, or a client whose care is not here any more."""
+    return person.role is not Part.THERAPIST and not person.clients
 
 
 def _pass_on(turn: PersonTurn, event: Joined | Left) -> None:

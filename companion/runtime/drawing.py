@@ -58,6 +58,8 @@ class DrawingLoop:
             person = await reading.person(row.person_id) if row is not None else None
         if row is None:
             return None
+        if isinstance(row, ReportRow) and person is not None and row.client_id not in person.clients:
+            person = None  # asked for by somebody who no longer sees to this client
         drawing: Drawing | None = None
         try:
             if person is not None:

@@ -42,6 +42,11 @@ LINK_LINES = {
 }
 
 
+def has_left(person: Person) -> bool:
+    """Whether somebody has no part in anybody's care any more: a client, carer or contact of nobody."""
+    return person.role is not Part.THERAPIST and not person.clients
+
+
 @dataclass(frozen=True, slots=True)
 class ToHandle:
     """An event for a row, from a person."""
@@ -92,7 +97,7 @@ class Router:
         own = Subject("person", person.id)
         match inbound.what:
             case InStart():
-                return ToHandle(own, Joined(self.at, person.id, again=True, seed=self.seed), person)
+                return self._started(person)
             case InGone(back):
                 return ToHandle(own, Left(self.at, person.id, back, self.seed), person)
             case InPress(press):
@@ -125,9 +130,12 @@ class Router:
     async def _join(self, tx: Tx, inbound: Inbound, known: Person | None, payload: str) -> ToHandle | ToTell:
         use = await tx.use_link(payload, self.at)
         if known is not None:
-            if use.state is LinkState.GOOD and use.person_id != known.id:
+            if use.state is not LinkState.GOOD or use.person_id == known.id:
+                return self._started(known)
+            if not has_left(known):
                 raise LinkTaken
-            return ToHandle(Subject("person", known.id), Joined(self.at, known.id, True, self.seed), known)
+            # the phone of somebody who has no part here any more may become somebody new's
+            await tx.save_person(replace(known, user_id=None), None, PERSON_WAKE_CLASS)
         if use.state is not LinkState.GOOD or use.person_id is None:
             return ToTell(LINK_LINES.get(use.state, LINK_LINES[LinkState.UNKNOWN]))
         person = await tx.person(use.person_id)
@@ -138,3 +146,9 @@ class Router:
         if inbound.message_id is not None:
             await tx.set_last_message(bound.id, inbound.message_id)
         return ToHandle(Subject("person", bound.id), Joined(self.at, bound.id, False, self.seed), bound)
+
+    def _started(self, person: Person) -> ToHandle:
+        own = Subject("person", person.id)
+        if has_left(person):  # nobody is welcomed to what they are no longer part of
+            return ToHandle(own, Typed(self.at, person.id, "", seed=self.seed), person)
+        return ToHandle(own, Joined(self.at, person.id, again=True, seed=self.seed), person)
