@@ -73,6 +73,8 @@ class Laws:
 
     def _keep_the_book(self, before: Client, event: Event, decision: Decision) -> None:
         old, new = before.session, decision.client.session
+        if before.zone != decision.client.zone:
+            self.days = self.closed = frozenset()  # in another zone the same hours are other days
         if new is not None and (old is None or old.id != new.id):
             self.plan, self.answered, self.numbered = decision.client.plan, {}, False
             self.briefed = {by for by, version in decision.client.briefed if version == self.rules.briefing.version}

@@ -1,5 +1,6 @@
 """A step is proposed with its evidence and never taken by itself; what outdates a proposal withdraws it."""
 
+import random
 from dataclasses import replace
 from datetime import timedelta
 from functools import cache
@@ -11,18 +12,19 @@ from companion.core.effects import Pass, Put, Say, Urgency
 from companion.core.events import Control, Prescribed, Press
 from companion.core.observations import Ending, FallReported, ProposalAnswered, ProposalEnd, Proposed, Quality
 from companion.core.person import Part, Person
-from companion.core.programme import Direction, Hand, Plan
+from companion.core.programme import Direction, Hand, Plan, Practice, Progression
 from tests.core.home import Home, home
 from tests.core.people import People
-from tests.core.practice import CARER, CLIENT, CONTACT, MONDAY, THERAPIST, ZONE, plan, planned
+from tests.core.practice import CARER, CLIENT, CONTACT, MONDAY, RULES, THERAPIST, ZONE, plan, planned
 
 DAY = timedelta(days=1)
 OTHER = "t2"
 CARD = "proposal-c1"
 
 
-def the_plan(**more: object) -> Plan:
-    return plan(planned("press"), planned("tandem", form="half", target=45, **more))
+def the_plan(practice: Practice | None = None, **more: object) -> Plan:
+    it = plan(planned("press"), planned("tandem", form="half", target=45, **more))
+    return replace(it, practice=practice) if practice is not None else it
 
 
 def practised(it: Home, days: int, *prefer: str) -> Home:
@@ -304,3 +306,41 @@ def test_a_choice_that_is_none_changes_nothing() -> None:
     was = it.client
     it.send(THERAPIST, Press("c1", was.proposal.id if was.proposal else "", "proposal", "sideways"))
     assert it.client == was and it.replies[-1] is not None and it.replies[-1].key == "press-stale"
+
+
+# --- any life -------------------------------------------------------------------------------------------------
+
+SOON = replace(RULES, progression=Progression(sessions_running=1, back_sessions=1, adherent_above_percent=0, ask_again_days=2))
+
+
+def lived(seed: int) -> Home:
+    """A month in which a step is proposed after any session, and therapists and others press what they like."""
+    chance = random.Random(seed)
+    it = home(the_plan(), SOON, cover=Cover(OTHER, MONDAY, MONDAY + 9 * DAY))
+    for _ in range(20):
+        practised(it, 1, *chance.choice(((), ("hard",), ("easier",), ("not_quite", "q2", "step"), ("unwell",))))
+        if it.held:
+            it.press(THERAPIST, "seen")
+            it.lift()
+        for _ in range(chance.randrange(3)):
+            any_answer(it, chance)
+    return it
+
+
+def any_answer(it: Home, chance: random.Random) -> None:
+    """Some proposal is answered, by whom it is for or by somebody else; what that passes on arrives."""
+    proposal = it.client.proposal
+    scope = proposal.id if proposal is not None else "p1"
+    by, choice = chance.choice((THERAPIST, THERAPIST, OTHER, CARER)), chance.choice(("next", "stay", "back", "week"))
+    it.send(by, Press("c1", scope, "proposal", choice))
+    for passed in [effect.event for effect in it.last if isinstance(effect, Pass)]:
+        assert isinstance(passed, Prescribed)
+        it.do(passed)
+
+
+def test_in_any_month_of_proposals_the_laws_hold_and_every_answer_is_given() -> None:
+    seen: set[ProposalEnd] = set()
+    for seed in range(12):
+        seen.update(answered(lived(seed)))
+    never = {ProposalEnd.THERAPIST_CHANGED, ProposalEnd.DISCHARGED, ProposalEnd.PLAN_CHANGED}
+    assert seen == set(ProposalEnd) - never
