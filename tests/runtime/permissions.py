@@ -12,11 +12,11 @@ from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
 
-from companion.core.care import Client, Consent, People, Plan
+from companion.core.care import Client, Consent, People
 from companion.core.effects import Subject
 from companion.core.events import Control, Controlled, CoverAgreed, Event, HandedOver, Press, Pressed, Woke
 from companion.core.person import Part, Person, own
-from companion.core.programme import Direction
+from companion.core.programme import Direction, Plan
 from companion.core.recent import Proposal
 from companion.runtime.client_rows import add_client
 from companion.runtime.handler import Change, Handler

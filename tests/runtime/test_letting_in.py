@@ -228,3 +228,38 @@ async def test_a_voice_note_names_its_message_so_that_it_can_be_passed_on(world:
         row = await reading.journal("tg:900:11:4711")
     assert row is not None and isinstance(row.event, Typed)
     assert (row.event.form, row.event.message_id) == ("voice", 4711)
+
+
+async def test_the_phone_of_somebody_who_has_no_part_any_more_may_become_somebody_new_s(world: World, desk: Desk) -> None:
+    await desk.asks(ENROL, Invite("tess", "tess.1.k", words("their-link")))
+    async with world.store.writing() as tx:
+        ben = await tx.person("ben")
+        assert ben is not None
+        await tx.save_person(replace(ben, clients=()), None, 2)
+    await start(world, 12, TOKEN)
+    async with world.store.reading() as reading:
+        paul, ben = await reading.person_by_user(12), await reading.person("ben")
+    assert paul is not None and paul.id == "tess.1.k"
+    assert ben is not None and ben.user_id is None
+
+
+async def test_who_has_no_part_any_more_is_not_welcomed_again(world: World) -> None:
+    async with world.store.writing() as tx:
+        ben = await tx.person("ben")
+        assert ben is not None
+        await tx.save_person(replace(ben, clients=()), None, 2)
+    await start(world, 12, "")
+    await world.clock.move(at(5))
+    assert [sent.out.text.partition("\n")[0] for sent in world.platform.sent] == ["helps-nobody"]
+    assert world.platform.sent[0].out.fixed_row == ()
+
+
+async def test_a_chart_is_not_drawn_for_a_therapist_who_no_longer_sees_to_the_client(world: World) -> None:
+    async with world.store.writing() as tx:
+        tess = await tx.person("tess")
+        assert tess is not None
+        await tx.request_report("c1", "tess", START.date(), START.date())
+        await tx.save_person(replace(tess, clients=("c2",)), None, 2)
+    world.runtime.wake()
+    await world.clock.move(at(5))
+    assert world.draughtsman.drawn == [] and world.platform.sent == []
