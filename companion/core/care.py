@@ -250,6 +250,11 @@ class Client:
     tally: Tally = Tally()
 
 
+def usual_signs(client: Client) -> tuple[str, ...]:
+    """The signs that are usual for this client, so that only worse counts."""
+    return client.baseline.deficits if client.baseline is not None else ()
+
+
 def seeing(client: Client, at: datetime) -> tuple[PersonId, ...]:
     """The therapists who see to this client at `at`: their own, and whoever covers then."""
     cover = client.cover

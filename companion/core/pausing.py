@@ -13,12 +13,12 @@ from datetime import date, datetime, time, timedelta
 
 from companion.core import alerts
 from companion.core.blocks import key
-from companion.core.care import Client, Pause, seeing
+from companion.core.care import Client, Pause, seeing, usual_signs
 from companion.core.effects import Put, TakeBack, words
 from companion.core.events import Pressed
 from companion.core.observations import PauseAgreed, PauseOver
 from companion.core.schedule import instant, out_of_quiet
-from companion.core.script import emergency
+from companion.core.script import emergency, sign_asked, sign_rows
 from companion.core.turn import ALERT, ANSWER, Turn
 
 SPANS = {"3_days": 3, "1_week": 7, "2_weeks": 14, "open": None}
@@ -122,17 +122,18 @@ def _over(turn: Turn, by: str | None) -> None:
 
 
 def _look(turn: Turn) -> None:
-    signs = tuple(words("sign-row", sign=words(f"sign-{key(sign)}.short")) for sign in turn.rules.signs)
+    signs = sign_rows(turn.rules.signs, usual_signs(turn.client))
     choices = (("b-same", "same"), ("b-different", "different"))
     buttons = tuple(turn.button(label, "menu", "look", choice) for label, choice in choices)
     turn.say(turn.client.people.client, words("how-are-you"), *signs, buttons=buttons, **MENU)
 
 
 def _ask_sign(turn: Turn, place: int, put: Put) -> None:
-    line = words(f"sign-{key(turn.rules.signs[place])}", person="you", name=turn.client.name)
+    client = turn.client
+    asked = sign_asked(turn.rules.signs[place], usual_signs(client), "you", client.name)
     choices = (("b-same", "same"), ("b-different", "different"))
     buttons = tuple(turn.button(label, "menu", str(place), choice) for label, choice in choices)
-    turn.say(turn.client.people.client, line, buttons=buttons, **{**MENU, "put": put})
+    turn.say(client.people.client, *asked, buttons=buttons, **{**MENU, "put": put})
 
 
 def _sign(turn: Turn, fact: str, by: str) -> None:

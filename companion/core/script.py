@@ -90,6 +90,18 @@ def emergency(number: str, now: bool = False, first: str = "stop") -> tuple[Word
     return (words(f"emergency-{first}"), call, words("emergency-bot"))
 
 
+def sign_rows(signs: Sequence[str], usual: Sequence[str]) -> tuple[Words, ...]:
+    """All signs at a glance. Beside one that is usual for this client, only worse than that counts."""
+    said = [(sign, words(f"sign-{key(sign)}.short")) for sign in signs]
+    return tuple(words("usual-row" if sign in usual else "sign-row", sign=short) for sign, short in said)
+
+
+def sign_asked(sign: str, usual: Sequence[str], person: str, name: str) -> tuple[Words, ...]:
+    """One sign asked for, of the client (`person` "you") or of them ("they")."""
+    asked = words(f"sign-{key(sign)}", person=person, name=name)
+    return (asked, words("usual-asked", person=person)) if sign in usual else (asked,)
+
+
 def compile_session(plan: Plan, exercises: Mapping[str, Exercise], how: How) -> Script:
     """The script of one session: what of the plan is not done today, warm-up first.
 
@@ -142,7 +154,7 @@ class _Writer:
             last, first = sign == self.how.signs[-1], sign == self.how.signs[0]
             same = clean if last else Choice("same", words("b-same"))
             extra = ("carer_different",) if person == "they" else ()
-            asked = (words(f"sign-{key(sign)}", person=person, name=self.how.name), *self._usual(sign, person))
+            asked = sign_asked(sign, self.how.usual, person, self.how.name)
             steps.append(
                 Ask(
                     f"{prefix}.{sign}",
@@ -250,8 +262,7 @@ class _Writer:
         return steps
 
     def _one_look(self, name: str, then: str | None) -> Ask:
-        signs = tuple((sign, words(f"sign-{key(sign)}.short")) for sign in self.how.signs)
-        listed = tuple(words("usual-row" if one in self.how.usual else "sign-row", sign=said) for one, said in signs)
+        listed = sign_rows(self.how.signs, self.how.usual)
         same = Choice("same", words("b-same"), go=then)
         different = Choice("different", words("b-different"), go="unsure")
         return Ask(name, self.how.phone, (words("how-are-you"), *listed), (same, different))

@@ -5,6 +5,7 @@ from datetime import timedelta
 
 from companion.core import agreement, carers, pausing
 from companion.core.blocks import How
+from companion.core.care import usual_signs
 from companion.core.effects import TakeBack, words
 from companion.core.observations import CarerSeen
 from companion.core.programme import CheckStyle
@@ -54,7 +55,7 @@ def start_session(turn: Turn) -> None:
         done=frozenset(client.done if client.done_day == turn.today else ()),
         confidence=_asks_confidence(turn),
         briefed=not must_read_first,
-        usual=client.baseline.deficits if client.baseline is not None else (),
+        usual=usual_signs(client),
     )
     script = compile_session(client.plan, turn.rules.exercises, how)
     if not script.bouts:

@@ -8,7 +8,7 @@ import pytest
 
 from companion.core.baseline import About, Baseline
 from companion.core.effects import Words
-from companion.core.events import BaselineTaken, Event
+from companion.core.events import BaselineTaken, Event, Press
 from companion.core.intake import fit
 from companion.core.observations import BaselineNoted, PlanPrescribed
 from companion.core.programme import Place, Posture, Quiet, Supervision
@@ -177,3 +177,10 @@ def test_sign_by_sign_a_usual_sign_is_asked_for_worse_and_a_press_still_raises_t
     assert it.keys(CLIENT) == ["sign-face", "usual-asked"]
     it.press(CLIENT, "different")
     assert it.held
+
+
+def test_who_pauses_unwell_is_asked_for_worse_than_usual_too() -> None:
+    it = home()
+    it.do(taken(deficits=("face",)))
+    it.send(CLIENT, Press("c1", "menu", "pause", "unwell"))
+    assert "usual-row" in it.keys(CLIENT)
