@@ -33,7 +33,7 @@ def had_to_leave(turn: Turn) -> None:
 def remove(turn: Turn) -> None:
     """The carer is the client's carer no longer: sees and does nothing more here, also not as a next contact.
 
-    A session that counts on them ends; what they reported stays in the record under their name.
+    A session that counts on a carer ends; what they reported stays in the record under their name.
     """
     client, people = turn.client, turn.client.people
     carer = people.carer
@@ -47,12 +47,13 @@ def remove(turn: Turn) -> None:
         asked_carer=None,
         after=client.after if client.shared_phone else None,
     )
-    if client.session is not None and client.session.carer_phone == carer:
+    if client.session is not None and client.session.carer_phone is not None:
         end_early(turn)
     _tell_nothing_more(turn, carer)
     turn.effects.append(Pass(Subject("person", carer), Released(turn.at, client.id)))
     turn.say(carer, words("carer-removed", name=client.name), **ANSWER)
-    turn.say(people.client, words("carer-removed-client", carer=people.name(carer)), **ANSWER)
+    if turn.client.session is None:  # a phone in a session stays quiet
+        turn.say(people.client, words("carer-removed-client", carer=people.name(carer)), **ANSWER)
 
 
 def _tell_nothing_more(turn: Turn, carer: PersonId) -> None:

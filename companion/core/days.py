@@ -89,8 +89,8 @@ def close_day(turn: Turn, moment: datetime) -> None:
     day = turn.client.day
     assert day is not None
     turn.set(day=None)
-    if any(past.day == day.day for past in turn.client.past):
-        return
+    if any(known.day == day.day for known in (*turn.client.past, *turn.client.blanks)):
+        return  # it is on record; a day may come a second time where the client's zone is changed
     if turn.client.session is not None and local_day(turn.client.session.began, turn.client.zone) == day.day:
         return
     if turn.client.hold is not None or turn.client.off_day == day.day or (day.held and not day.asked):

@@ -42,14 +42,19 @@ def _keep(turn: Turn, about: About) -> None:
     client = turn.client
     people = client.people
     named = {**dict(people.names), people.client: about.name, **dict(about.contacts)}
-    if about.carer is not None and people.carer in (None, about.carer[0]):
-        named[about.carer[0]] = about.carer[1]
-        people = replace(people, carer=about.carer[0])
-    contacts = tuple(contact for contact, _ in about.contacts)
+    carer = about.carer
+    # one who was removed while the visit was still being written down stays removed
+    former = carer is not None and carer[0] != people.carer and carer[0] in dict(people.names)
+    if carer is not None and not former and people.carer in (None, carer[0]):
+        named[carer[0]] = carer[1]
+        people = replace(people, carer=carer[0])
+    contacts = tuple(contact for contact, _ in about.contacts if not (former and carer and contact == carer[0]))
     for gone in people.contacts:
         if gone not in (*contacts, people.carer, *seeing(client, turn.at)):
             turn.effects.append(Pass(Subject("person", gone), Released(turn.at, client.id)))
     people = replace(people, contacts=contacts, names=tuple(named.items()))
+    if client.day is not None and about.zone != client.zone:
+        turn.set(day=replace(client.day, again_at=None))  # "later" was meant on a day that may be another one there
     turn.set(name=about.name, zone=about.zone, quiet=about.quiet, people=people)
 
 

@@ -6,8 +6,9 @@ from typing import Any
 import pytest
 
 from companion.core import person as people
+from companion.core.baseline import About, Baseline
 from companion.core.effects import ClearButtons, Pass, Say, TakeBack
-from companion.core.events import Control, Controlled, Joined, Press, Pressed, Released, Typed
+from companion.core.events import BaselineTaken, Control, Controlled, Joined, Press, Pressed, Released, Typed
 from companion.core.observations import CarerSeen, Ending
 from companion.core.person import Part, Person
 from tests.core.home import Home, home
@@ -139,3 +140,14 @@ def test_their_buttons_and_start_open_nothing() -> None:
     assert opened.person.dialogue is None
     again = people.step(former(), Joined(MONDAY, CARER, again=True), RULES)
     assert again.person.dialogue is None and not [effect for effect in again.effects if isinstance(effect, Pass)]
+
+
+def test_a_baseline_that_was_open_when_the_carer_was_removed_does_not_bring_them_back() -> None:
+    it = home(full_plan())
+    about = About("Ann", ZONE, None, (CARER, "Ben"), ((CONTACT, "Dov"), (CARER, "Ben")))
+    baseline = Baseline("left", "left", "none", "no", "none", "voice")
+    removed(it)
+    it.do(BaselineTaken(it.now, THERAPIST, baseline, about))
+    assert it.client.people == replace(PEOPLE, carer=None, names=it.client.people.names)
+    it.do(BaselineTaken(it.now, THERAPIST, baseline, replace(about, carer=("k2", "Eva"), contacts=())))
+    assert it.client.people.carer == "k2" and it.client.briefed == ()
