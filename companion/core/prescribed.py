@@ -1,6 +1,6 @@
 """A client's care takes a plan: it holds from now on, is recorded, and reaches client and carer in words with the reason.
 
-    prescribed --(another plan came between, or it contradicts itself by now)--> back to the therapist's phone, with the new plan
+    prescribed --(another plan came between, or it contradicts itself by now)--> back to the therapist's phone
         |
         +--> holds --> told: at once, or after the session, the red flag or the pause that is under way --> over on its last day
 
@@ -16,7 +16,6 @@ from companion.core.effects import Button, Pass, PersonId, Put, Subject, TakeBac
 from companion.core.events import Opened, Opens, PlanAsked, Prescribed, Press
 from companion.core.intake import fit
 from companion.core.observations import PlanPrescribed
-from companion.core.pausing import paused_on
 from companion.core.plan_news import for_carer, for_client
 from companion.core.plan_rules import judge, refused
 from companion.core.programme import Plan
@@ -139,6 +138,6 @@ def _told_when(turn: Turn) -> str:
         return "lifted"
     if client.session is not None:
         return "session"
-    if paused_on(client, turn.today):
+    if client.pause is not None:
         return "back"
     return "now"
