@@ -150,7 +150,7 @@ def test_a_missing_key_is_refused_and_named() -> None:
 
 def test_an_unknown_kind_is_refused_and_named() -> None:
     told = refusal("effects-say", lambda record: record["data"][0].update(kind="shout"))
-    assert "kind 'shout' is none of clear_buttons, enrol" in told and "@ $[0]" in told
+    assert "kind 'shout' is none of clear_buttons, digest" in told and "@ $[0]" in told
 
 
 def test_a_step_kind_of_another_union_is_refused() -> None:
