@@ -56,7 +56,7 @@ def _may_remind(turn: Turn, day: Day, moment: datetime) -> bool:
         return False
     late = (turn.at - moment).total_seconds() > turn.rules.patience.late_reminder_s
     busy = client.session is not None or client.hold is not None
-    off = day.declined or client.off_day == turn.today or local_day(moment, client.zone) != turn.today
+    off = day.declined or client.off_day == turn.today or {local_day(moment, client.zone), day.day} != {turn.today}
     return not (late or busy or off) and client.people.client in client.joined
 
 

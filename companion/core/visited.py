@@ -53,8 +53,6 @@ def _keep(turn: Turn, about: About) -> None:
         if gone not in (*contacts, people.carer, *seeing(client, turn.at)):
             turn.effects.append(Pass(Subject("person", gone), Released(turn.at, client.id)))
     people = replace(people, contacts=contacts, names=tuple(named.items()))
-    if client.day is not None and about.zone != client.zone:
-        turn.set(day=replace(client.day, again_at=None))  # "later" was meant on a day that may be another one there
     turn.set(name=about.name, zone=about.zone, quiet=about.quiet, people=people)
 
 
