@@ -145,13 +145,17 @@ def zone_of(client: Client, person: PersonId) -> str:
     return client.plan.report.zone if client.plan is not None and person == client.people.therapist else client.zone
 
 
-def alert_all(turn: Turn, title: str) -> None:
-    """An alert to everybody who is told at once. Who is told only now, since the others went off duty, is said at home."""
+def alert_all(turn: Turn, title: str, by: PersonId | None = None) -> None:
+    """An alert to everybody who is told at once, but for `by`, whose own word it is.
+
+    Who is told only now, since the others went off duty, is said at home.
+    """
     hold = turn.client.hold
     assert hold is not None
     new = [person for person in watching(turn.client, turn.at) if person not in hold.alerted]
     for person in watching(turn.client, turn.at):
-        alert(turn, person, title)
+        if person != by:
+            alert(turn, person, title)
     if hold.alerted and new:
         for home in turn.client.people.at_home():
             turn.say(home, *(told(turn, person) for person in new), **ALERT)

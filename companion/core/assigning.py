@@ -10,7 +10,7 @@ from datetime import datetime
 from companion.core import alerts
 from companion.core.alert_words import alert, card
 from companion.core.care import Client, Cover, Hold, People, seeing
-from companion.core.effects import ClearButtons, Pass, PersonId, Subject, TakeBack, Words, words
+from companion.core.effects import ClearButtons, Pass, PersonId, Put, Subject, TakeBack, Words, words
 from companion.core.events import Assigned, CoverAgreed, DutySet, HandedOver, Left, Released
 from companion.core.lifting import release_deputies
 from companion.core.observations import TherapistChanged
@@ -121,7 +121,7 @@ def handed_over(turn: Turn, event: HandedOver) -> None:
     if client.cover is not None and client.cover.by == new:
         turn.set(cover=None)
     turn.record(TherapistChanged(turn.at, "handed_over", new))
-    turn.say(old, words("handed-over-from", name=client.name, who=event.name), **TO_DESK)
+    turn.say(old, words("handed-over-from", name=client.name, who=event.name), put=Put.IN_PLACE, **TO_DESK)
     _release(turn, old)
     _assign(turn, new)
     was = people.name(old)
@@ -158,7 +158,7 @@ def cover_agreed(turn: Turn, event: CoverAgreed) -> None:
     turn.set(people=_known(turn.client.people, event.to, event.name), cover=Cover(event.to, event.start, event.end))
     zone = zone_of(client, event.by)
     span = {"start": clock_text(event.start, zone), "end": clock_text(event.end, zone), "zone": zone}
-    turn.say(event.by, words("cover-agreed", name=client.name, who=event.name, **span), **TO_DESK)
+    turn.say(event.by, words("cover-agreed", name=client.name, who=event.name, **span), put=Put.IN_PLACE, **TO_DESK)
     if event.start <= turn.at:
         begin_cover(turn)
 

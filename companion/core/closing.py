@@ -5,7 +5,7 @@ from datetime import timedelta
 from typing import assert_never
 
 from companion.core import alerts, carer_closing
-from companion.core.care import Day
+from companion.core.care import Day, seeing
 from companion.core.cursor import Outcome
 from companion.core.effects import ClearButtons, Put, Urgency, words
 from companion.core.observations import Ending, Quality
@@ -89,7 +89,8 @@ def _not_today(turn: Turn, unsure: bool) -> None:
         turn.set(day=replace(client.day, declined=True, again_at=None))
     if unsure:
         turn.set(off_day=turn.today)
-        turn.say(people.therapist, words("unsure-therapist", name=client.name), urgency=Urgency.ALERT, topic="talk")
+        for therapist in seeing(client, turn.at):
+            turn.say(therapist, words("unsure-therapist", name=client.name), urgency=Urgency.ALERT, topic="talk")
         turn.say(people.client, words("unsure-today"), words("unsure-told"), words("closing-sit"), **CLOSING)
     else:
         turn.say(people.client, words("not-today"), words("not-today-kind"), **CLOSING)
@@ -105,4 +106,5 @@ def _no_word(turn: Turn) -> None:
     turn.say(people.client, words("no-word-client"), words("closing-sit"), **CLOSING)
     if people.carer in turn.client.joined:
         turn.say(people.carer, words("no-word-carer", name=name), call, **ALERT)
-    turn.say(people.therapist, words("no-word-therapist", name=name, at=clock_text(turn.at, zone), zone=zone), **ALERT)
+    for therapist in seeing(turn.client, turn.at):
+        turn.say(therapist, words("no-word-therapist", name=name, at=clock_text(turn.at, zone), zone=zone), **ALERT)

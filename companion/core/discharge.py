@@ -59,7 +59,8 @@ def _discharge(turn: Turn, by: PersonId) -> None:
     kept = keep_going(client, turn.rules)
     if people.client in client.joined:
         number = turn.rules.emergency_number
-        turn.say(people.client, words("ended-client"), words("ended-kind"), words("ended-no-reminders"), **ANSWER)
+        kind = (words("ended-kind", times=client.sessions),) if client.sessions else ()
+        turn.say(people.client, words("ended-client"), *kind, words("ended-no-reminders"), **ANSWER)
         turn.say(people.client, *kept_words(client, kept), **ANSWER)
         again = (words("keep-ask"), words("keep-ask-steady"), words("typed-emergency", number=number))
         turn.say(people.client, *again, **ANSWER)
@@ -130,8 +131,7 @@ def summary(turn: Turn, kept: tuple[tuple[Exercise, Form], ...]) -> tuple[Words,
     client = turn.client
     zone = zone_of(client, client.people.therapist)
     count = dict(client.tally.counts)
-    told = "yes" if client.people.carer in client.joined else "no"
-    lines = [words("discharged-title", name=client.name, at=clock_text(turn.at, zone), zone=zone, carer=told)]
+    lines = [words("discharged-title", name=client.name, at=clock_text(turn.at, zone), zone=zone, told=_who_heard(client))]
     lines.append(_weeks(turn, zone))
     sessions = ("done", "partly", "stopped", "no_word", "not_ready")
     lines.append(words("discharged-sessions", **{name: count.get(f"session.{name}", 0) for name in sessions}))
@@ -143,6 +143,12 @@ def summary(turn: Turn, kept: tuple[tuple[Exercise, Form], ...]) -> tuple[Words,
     lines += [words("discharged-earlier", count=earlier)] if earlier > 0 else []
     lines += _bouts(turn.rules, count)
     return (*lines, _told(kept))
+
+
+def _who_heard(client: Client) -> str:
+    """Which phones at home were in the chat to hear of it: "both", "client", "carer", "nobody"."""
+    heard = (client.people.client in client.joined, client.people.carer in client.joined)
+    return {(True, True): "both", (True, False): "client", (False, True): "carer"}.get(heard, "nobody")
 
 
 def _weeks(turn: Turn, zone: str) -> Words:

@@ -90,7 +90,7 @@ def offer(turn: Turn, hold: Hold, to: PersonId, title: str, put: Put = Put.IN_PL
     client = turn.client
     therapist = to in seeing(client, turn.at)
     zone = zone_of(client, to)
-    lines = [words(title if therapist else "alert-seen-contact", name=client.name)]
+    lines = [words(title if therapist or title == "alert-call-noted" else "alert-seen-contact", name=client.name)]
     lines.append(words("alert-since", at=clock_text(hold.raised_at, zone), zone=zone))
     lines += [words("alert-calls", count=len(hold.calls))] if hold.calls else []
     mine = _calls_by(hold, to)
@@ -126,7 +126,7 @@ def _call_pressed(turn: Turn, event: Pressed, hold: Hold) -> None:
             turn.say(person, line, words("flag-called-near"), **ALERT)
     offer(turn, hold, by, "alert-call-noted")
     if by not in seeing(turn.client, turn.at):
-        alert_all(turn, "alert-update")
+        alert_all(turn, "alert-update", by)
 
 
 def _called(turn: Turn, call: Call) -> Hold:

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from companion.core import agreement, carer_reports, telling
+from companion.core.care import seeing
 from companion.core.effects import PersonId, Say, Urgency, Words, words
 from companion.core.events import Joined, Left, Typed
 from companion.core.observations import OwnWords, Reporter
@@ -84,4 +85,5 @@ def left(turn: Turn, event: Left) -> None:
     if event.by in client.people.at_home():
         who = client.people.name(event.by)
         line = words("left-therapist", name=client.name, who=who)
-        turn.say(client.people.therapist, line, urgency=Urgency.ANSWER, topic="talk")
+        for therapist in seeing(client, turn.at):
+            turn.say(therapist, line, urgency=Urgency.ANSWER, topic="talk")

@@ -7,7 +7,10 @@ cover-back = { $who } is your therapist again.
 ## The end of practice. keep-... is the list to go on with.
 
 ended-client = Your practice with me ends here.
-ended-kind = You did a lot. Well done.
+ended-kind = You practised { $times-plural ->
+    [one] 1 time
+   *[other] { $times } times
+}. Well done.
 ended-no-reminders = I remind you no more.
 ended-carer = Practice with me has ended for { $name }.
 ended-carer-thanks = Thank you for your help.

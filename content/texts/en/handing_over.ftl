@@ -100,18 +100,20 @@ discharge-already = { $name }: discharged already. A new plan opens it again.
 discharge-kept = { $name }: not discharged.
 b-discharge-sure = Discharge
 b-discharge-keep = Do not discharge
-discharged-title = { $name }: discharged { $at } ({ $zone }). Client{ $carer ->
-    [yes] {" "}and carer were told.
-   *[no] {" "}was told.
+discharged-title = { $name }: discharged { $at } ({ $zone }). { $told ->
+    [both] Client and carer were told.
+    [client] The client was told.
+    [carer] The carer was told; the client is not in the chat.
+   *[nobody] Nobody at home is in the chat; nobody was told.
 }
-discharged-weeks = With the companion since { $since }: { $weeks } weeks
-discharged-weeks-unknown = With the companion since: unknown
+discharged-weeks = First plan: { $since }; full weeks since: { $weeks }
+discharged-weeks-unknown = First plan: unknown
 discharged-sessions = Sessions reported: { $done } done, { $partly } partly done, { $stopped } stopped by a red flag, { $no_word } ended without word (unknown), { $not_ready } not ready at the check
 discharged-days = Practice days without a session: { $declined } declined, { $no_answer } no answer (unknown), { $not_asked } not asked (companion away), { $held } on hold, { $paused } paused
-discharged-falls = Reported: { $falls } falls, { $near } near-falls, { $unknown } not told apart (unknown)
-discharged-bouts = · { $exercise }: { $bouts } bouts reported, { $clean } clean, { $unknown } unknown
+discharged-falls = Falls reported: { $falls }; near-falls: { $near }; not told apart (unknown): { $unknown }
+discharged-bouts = · { $exercise }: bouts reported { $bouts }, clean { $clean }, unknown { $unknown }
 discharged-no-bouts = Bouts reported: none
-discharged-earlier = { $count } earlier sessions with practice are in the record and not counted here.
+discharged-earlier = Earlier sessions with practice, in the record and not counted here: { $count }
 discharged-told = Told to go on with: { $list }
 keep-item-plain = { $exercise } ({ $form })
 discharged-told-none = Told of no exercise: there was no plan, or nothing in it may be done without a helper.
