@@ -5,13 +5,15 @@ Buttons are pressed by the key of their label, as they stand on that phone; what
 
 from collections import deque
 from collections.abc import Iterable
+from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import TypeVar
 
 from companion.core import client as care
 from companion.core import person as people
 from companion.core.care import Client
-from companion.core.effects import Button, ClearButtons, Effect, LookUp, Pass, Record, Reply, Say, Subject, Words
+from companion.core.care import People as Around
+from companion.core.effects import Button, ClearButtons, Effect, Enrol, LookUp, Pass, Record, Reply, Say, Subject, Words
 from companion.core.events import Control, Controlled, Entry, Event, Found, Press, Pressed, Typed, Woke
 from companion.core.observations import Observation
 from companion.core.person import Part, Person, own
@@ -70,6 +72,8 @@ class People:
         match effect:
             case Say():
                 self.phone(effect.to).take(effect)
+            case Enrol():
+                self._enrol(effect)
             case ClearButtons():
                 self.phone(effect.to).clear(effect.card)
             case Record():
@@ -78,6 +82,19 @@ class People:
                 self.replies.append(effect.words)
             case _:
                 pass
+
+    def _enrol(self, asked: Enrol) -> None:
+        """Rows as the runtime writes them."""
+        carer = next((one.id for one in asked.people if one.role == Part.CARER), None)
+        contacts = tuple(one.id for one in asked.people if one.role == Part.CONTACT)
+        names = ((asked.therapist, asked.therapist_name), *((one.id, one.name) for one in asked.people))
+        around = Around(asked.client, asked.therapist, carer, contacts, names)
+        if any(one.id == asked.client for one in asked.people):
+            made = Client(asked.client, asked.name, asked.zone, around, looked_at=self.now, reported_at=self.now)
+            self.clients[asked.client] = made
+        for one in asked.people:
+            known = self.persons.get(one.id) or Person(one.id, Part(one.role), one.name, one.zone, ())
+            self.persons[one.id] = replace(known, clients=tuple(dict.fromkeys((*known.clients, asked.client))))
 
     def tell(self, who: str, event: Event) -> None:
         """An event for a phone."""

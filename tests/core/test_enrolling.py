@@ -6,7 +6,7 @@ import pytest
 
 from companion.chat.buttons import NAMES
 from companion.core.dialogues import Enrolling, Prescribing
-from companion.core.effects import Enrol, Invite, Pass, Reply
+from companion.core.effects import Enrol, Invite, Pass, Record, Reply
 from companion.core.events import BaselineTaken, Control, DutySet, Facts, Opened, Opens, Press, Released
 from companion.core.observations import BaselineNoted
 from companion.core.person import Part, Person, own
@@ -130,7 +130,7 @@ def test_rows_come_first_then_the_baseline_then_a_link_for_each_phone_then_the_p
     choose(it, "carer")
     it.write(T, "Dov, Eva")
     tap(it, "b-answer-done", "b-answer-back", "b-answer-write")
-    kinds = [type(effect) for effect in it.effects if not isinstance(effect, Reply)]
+    kinds = [type(effect) for effect in it.effects if not isinstance(effect, Reply | Record)]
     assert [kind.__name__ for kind in kinds] == ["Enrol", "Pass", *["Invite"] * 4, "Say"]
     assert [(one.whom, one.words.key) for one in it.all(Invite)] == [
         ("t1.1", "enrol-link-client"),
