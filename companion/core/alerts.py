@@ -232,18 +232,17 @@ def settled(turn: Turn, event: Arrived | Lost) -> None:
         return
     if isinstance(event, Arrived):
         turn.set(hold=replace(hold, lost=tuple(one for one in hold.lost if one != person)))
-    elif person not in hold.lost:
-        gone(turn, person)
-        for home in turn.client.people.at_home():
-            turn.say(home, told(turn, person), **ALERT)
+    else:
+        unreached(turn, person)
 
 
-def gone(turn: Turn, person: PersonId) -> None:
-    """That phone can not be reached any more: it counts as not told, so whoever comes next is told at once."""
+def unreached(turn: Turn, person: PersonId) -> None:
+    """That phone can not be reached any more. If it had an alert, it counts as not told: home hears it, whoever is next is told
+    at once."""
     hold = turn.client.hold
-    if hold is None or person in hold.lost:
+    if hold is None or person in hold.lost or person not in hold.alerted:
         return
-    contact = person in turn.client.people.contacts and person in hold.alerted
+    contact = person in turn.client.people.contacts
     turn.set(
         hold=replace(
             hold,
@@ -251,6 +250,8 @@ def gone(turn: Turn, person: PersonId) -> None:
             contacts_told=max(0, hold.contacts_told - contact),
         )
     )
+    for home in turn.client.people.at_home():
+        turn.say(home, told(turn, person), **ALERT)
 
 
 # --- time -----------------------------------------------------------------------------------------------------

@@ -240,7 +240,7 @@ def left(turn: Turn, event: Left) -> None:
     """A phone blocked the companion. Alerts pass it over at once; of a colleague who covers, the therapist hears."""
     if event.back:
         return
-    alerts.gone(turn, event.by)
+    alerts.unreached(turn, event.by)
     client, cover = turn.client, turn.client.cover
     if cover is not None and cover.by == event.by and event.by != client.people.therapist:
         who = client.people.name(event.by)

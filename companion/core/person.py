@@ -109,10 +109,10 @@ def _joined(turn: PersonTurn, event: Joined) -> None:
 
 
 def _assigned(turn: PersonTurn, event: Assigned) -> None:
-    """A client more. Who has left the chat meanwhile says so, or the care would count on them."""
+    """A client more. Who is not in the chat, or not any more, says so, or the care would count on them."""
     person = turn.person
     turn.set(clients=tuple(dict.fromkeys((*person.clients, event.client))))
-    if not person.reachable:
+    if not person.reachable or person.user_id is None:
         turn.tell(event.client, Left(turn.at, person.id))
     if person.role is Part.CARER:
         briefing.joined(turn, event)

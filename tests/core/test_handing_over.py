@@ -1,13 +1,14 @@
 """The hand-over and the cover as the therapist does them: who, when, sure; whoever has left the chat is refused."""
 
 from dataclasses import replace
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, datetime, time, timedelta
 
 import pytest
 
 from companion.core.dialogues import HandingOver
+from companion.core.duty import Hours
 from companion.core.effects import LookUp, Subject
-from companion.core.events import Entry, Found, HandedOver, Joined, Left, Press, Pressed
+from companion.core.events import Control, Entry, Found, HandedOver, Joined, Left, Press, Pressed
 from companion.core.person import Part, Person
 from tests.core.people import People
 from tests.core.practice import CARER, CLIENT, CONTACT, MONDAY, THERAPIST, ZONE, client, full_plan
@@ -212,3 +213,13 @@ def test_who_joins_tells_their_hours_to_the_care_of_their_clients() -> None:
     it.persons[THERAPIST] = replace(it.persons[THERAPIST], deputy=DEE, deputy_name="Dee")
     it.tell(THERAPIST, Joined(it.now, THERAPIST))
     assert [duty.deputy for duty in it.clients["c1"].duties] == [DEE]
+
+
+def test_a_deputy_who_never_came_into_the_chat_says_so_when_they_are_needed() -> None:
+    it = clinic()
+    it.persons["t9"] = Person("t9", Part.THERAPIST, "Ivo", ZONE, ())
+    it.persons[THERAPIST] = replace(it.persons[THERAPIST], hours=Hours((5,), time(9), time(10)), deputy="t9", deputy_name="Ivo")
+    it.tell(THERAPIST, Joined(it.now, THERAPIST))
+    it.row(CLIENT, Control.SOMETHING_WRONG)
+    assert it.keys(CLIENT)[-1] == "told-not" and "told" in it.keys(CLIENT)
+    assert it.persons["t9"].clients == ("c1",)

@@ -6,7 +6,7 @@ from typing import Any
 from companion.core.care import Cover
 from companion.core.duty import Duty, Hours
 from companion.core.effects import Pass, Say
-from companion.core.events import Assigned, Control, DutySet, Press, Released, Typed, Why
+from companion.core.events import Assigned, Control, DutySet, Left, Press, Released, Typed, Why
 from companion.core.events import Lost as Undelivered
 from companion.core.observations import CallNoted, FlagAcknowledged, FlagLifted
 from tests.core.home import Home, home
@@ -270,3 +270,11 @@ def test_after_the_cover_the_colleague_has_no_say() -> None:
     for by in (COVER, STRANGER):
         it.send(by, press)
         assert it.replies[-1] is not None and it.replies[-1].key == "press-not-yours"
+
+
+def test_a_deputy_who_turns_out_not_to_be_in_the_chat_is_not_said_to_know() -> None:
+    it = evening()
+    it.do(Left(it.now, DEPUTY))
+    assert it.keys(CLIENT) == it.keys(CARER) == ["told-not"] and it.hold.lost == (DEPUTY,)
+    it.do(Left(it.now, DEPUTY))
+    assert not it.keys(CLIENT), "it is said once"
