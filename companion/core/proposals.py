@@ -164,10 +164,12 @@ def _say(turn: Turn, proposal: Proposal, put: Put, before: tuple[Words, ...] = (
         _card(turn, to, lines, _buttons(turn, proposal), put)
 
 
-def _card(turn: Turn, to: str, lines: tuple[Words, ...], buttons: tuple[Button, ...], put: Put) -> None:
+def _card(
+    turn: Turn, to: str, lines: tuple[Words, ...], buttons: tuple[Button, ...], put: Put, urgency: Urgency = Urgency.REPORT
+) -> None:
     # no hurry, and perhaps evening: it makes no sound
     card = f"proposal-{turn.client.id}"
-    turn.say(to, *lines, buttons=buttons, card=card, put=put, urgency=Urgency.REPORT, topic=STEP, silent=True)
+    turn.say(to, *lines, buttons=buttons, card=card, put=put, urgency=urgency, topic=STEP, silent=True)
 
 
 def _lines(turn: Turn, proposal: Proposal) -> tuple[Words, ...]:
@@ -259,5 +261,7 @@ def _done(turn: Turn, proposal: Proposal, said: Words, by: str) -> None:
     """The card of everybody who has it says what became of it, and by whom."""
     title = words("proposal-about", name=turn.client.name, exercise=name_of(proposal.exercise))
     who = (words("proposal-by", who=turn.client.people.name(by)),) if by else ()
+    # who pressed sees it before whatever else the answer brings about
+    urgency = Urgency.ANSWER if by else Urgency.REPORT
     for to in proposal.to:
-        _card(turn, to, (listed((title, said)), *who), (), Put.IN_PLACE)
+        _card(turn, to, (listed((title, said)), *who), (), Put.IN_PLACE, urgency)
