@@ -65,7 +65,7 @@ b-pause-2-weeks = 2 weeks
 b-pause-open = Until I come back
 paused = You pause now. I do not remind you.
 pause-until = { $days-plural ->
-        [one] I remind you again tomorrow.
+        [one] I remind you again in 1 day.
        *[other] I remind you again in { $days } days.
     }
 pause-open = Press the button when you are back.

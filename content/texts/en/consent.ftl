@@ -17,14 +17,14 @@ consent-platform = The chat service carries all of it. It can see it too.
 ## Nobody reads at once, and stopping is free
 
 consent-unread = Nobody reads what you write at once.
-consent-stop = You can stop at any time. Press More, then Leave.
+consent-stop = You can stop at any time. Press More to leave.
 consent-free = Your care stays the same.
 consent-ask = Do you agree?
 
 b-consent-go-on = I understand. Go on
 b-consent-stop = I do not want this
 b-consent-agree = I agree
-b-consent-disagree = I do not agree
+b-consent-disagree = I do not want this
 b-consent-read = Read it again
 
 consent-carer = { $carer } is your helper. In an emergency I tell them.
