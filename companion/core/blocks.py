@@ -107,8 +107,10 @@ class BoutWriter:
         if rung.form.measure is Measure.COUNTED and not self.first and at == self.begin:
             # the second side: the result is what starts it, so there is no Ready to press
             said = tuple(line for line in self._set_up(rung) if line.key != "ready-first")
-            return [*steps, *self._counting(rung, at, (*said, *self._to_do(rung)), unhurried=True)]
-        steps.append(Ask(f"{name}.set", self.how.phone, self._set_up(rung), self._set_up_choices(at), put=put))
+            said = (*said, *self._to_do(rung), *self._shared_with_carer(rung))
+            return [*steps, *self._counting(rung, at, said, unhurried=True)]
+        said = (*self._set_up(rung), *self._shared_with_carer(rung))
+        steps.append(Ask(f"{name}.set", self.how.phone, said, self._set_up_choices(at), put=put))
         steps.append(Label(f"{name}.go"))
         if rung.form.measure is Measure.COUNTED:
             return [*steps, *self._counting(rung, at, self._to_do(rung), unhurried=False)]
@@ -153,8 +155,6 @@ class BoutWriter:
             said.append(words(f"form-{exercise}-{form}.do", target=rung.target))
         if self.first:
             said += [words(f"ex-{exercise}.{line}") for line in ("notice", "caution", "stop")]
-        if self.how.shared and rung.form.needs_carer and rung.clock is not Clock.CARER:
-            said += self.how.for_carer(self._carer_does(rung))
         return tuple(said)
 
     def _set_up_choices(self, at: int) -> tuple[Choice, ...]:
@@ -329,6 +329,12 @@ class BoutWriter:
             return []
         name = words("set-up-title", name=words(f"ex-{key(self.exercise.id)}"))
         return self.how.show_carer(name, self._carer_does(rung), put=put)
+
+    def _shared_with_carer(self, rung: Rung) -> tuple[Words, ...]:
+        """The same on a shared phone: below what the client reads."""
+        if not self.how.shared or not rung.form.needs_carer or rung.clock is Clock.CARER:
+            return ()
+        return self.how.for_carer(self._carer_does(rung))
 
     def _carer_does(self, rung: Rung) -> Words:
         side = self.side.value if self.side else "none"

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from companion.core.care import Client
 from companion.core.closing import end_early
 from companion.core.effects import ClearButtons, Pass, PersonId, Subject, TakeBack, words
 from companion.core.events import Released
@@ -13,21 +14,26 @@ TOPICS = ("session", "closing", "reminder", "talk", "alert")
 CARDS = ("carer", "flag", "menu")
 
 
-def had_to_leave(turn: Turn) -> None:
-    """The carer of the session under way had to leave. There must be a session with a carer's phone."""
+def counts_on(client: Client, by: PersonId) -> bool:
+    """Whether a session under way counts on the carer for whom that phone speaks."""
+    session = client.session
+    return session is not None and session.carer_phone is not None and by in (session.carer_phone, client.people.carer)
+
+
+def had_to_leave(turn: Turn, by: PersonId) -> None:
+    """The carer of the session under way had to leave, says the phone `by`. There must be a session with a carer's phone."""
     client, session = turn.client, turn.client.session
     assert session is not None and session.carer_phone is not None
     if in_doubt(session):
         end_early(turn)
         return
-    carer = session.carer_phone
     if not (isinstance(session.current, Ask) and session.current.id == "carer-left"):  # else it was said before
         left, effects = carer_left(session, turn.at, turn.seed, turn.rules.patience)
         turn.set(session=left)
         turn.effects += effects
-    if carer != client.people.client:
-        turn.effects.append(ClearButtons(carer, "carer"))
-        turn.say(carer, words("carer-left-thanks", name=client.name), **ANSWER)
+    if by != client.people.client:
+        turn.effects.append(ClearButtons(by, "carer"))
+        turn.say(by, words("carer-left-thanks", name=client.name), **ANSWER)
 
 
 def remove(turn: Turn) -> None:

@@ -10,7 +10,7 @@ answer. Every screen stands on the card of the menu and is changed in place.
 from datetime import timedelta
 
 from companion.core import alerts, carer_reports, carers, talk
-from companion.core.effects import Button, PersonId, Put, Words, words
+from companion.core.effects import PersonId, Put, Words, words
 from companion.core.events import Pressed
 from companion.core.observations import Reporter
 from companion.core.turn import ANSWER, Turn
@@ -51,7 +51,7 @@ def pressed(turn: Turn, event: Pressed) -> None:
 def _screen(turn: Turn, by: PersonId, name: str, put: Put) -> None:
     buttons = [turn.button(label, "menu", name, choice) for label, choice in SCREENS[name]]
     if name == "beside":
-        buttons.insert(1, Button(words("b-briefing-again"), carers.read_button(by).press))
+        buttons.insert(1, carers.read_again(by))
     title = words("more-about", name=turn.client.name)
     turn.say(by, title, buttons=tuple(buttons), card="menu", put=put, **ANSWER)
 

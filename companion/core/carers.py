@@ -93,6 +93,11 @@ def _to_read(turn: Turn) -> Words:
     return words("carer-unbriefed", parts=len(turn.rules.briefing.topics), name=turn.client.name)
 
 
+def read_again(carer: PersonId) -> Button:
+    """What opens it again, for who knows it."""
+    return Button(words("b-briefing-again"), read_button(carer).press)
+
+
 def read_button(carer: PersonId) -> Button:
     """What opens the briefing on that phone."""
     return Button(words("b-read-briefing"), Press(*briefing.opens(carer)))

@@ -269,6 +269,7 @@ _DUE: dict[str, Callable[[Turn, datetime], None]] = {
     "proposal": lambda turn, _: proposals.asked_again(turn),
     "cover_start": lambda turn, moment: assigning.begin_cover(turn),
     "cover_end": lambda turn, moment: assigning.end_cover(turn),
+    "whose_news": lambda turn, moment: assigning.announce(turn),
 }
 
 
@@ -338,8 +339,8 @@ def _controlled(turn: Turn, event: Controlled) -> None:
             alerts.raise_flag(turn, ("pressed_wrong",), event.by, ask="what")
         case Control.ENOUGH if client.session is not None and event.by == client.people.client:
             end_early(turn)
-        case Control.HAD_TO_LEAVE if client.session is not None and event.by == client.session.carer_phone:
-            carer_leaving.had_to_leave(turn)
+        case Control.HAD_TO_LEAVE if carer_leaving.counts_on(client, event.by):
+            carer_leaving.had_to_leave(turn, event.by)
         case Control.MORE if event.by == client.people.client:
             client_menu.more(turn)
         case Control.MORE if event.by == client.people.carer:

@@ -94,11 +94,11 @@ def _practise(turn: Turn, by: PersonId) -> None:
 
 
 def _carer_left(turn: Turn) -> None:
-    session = turn.client.session
-    if session is not None and session.carer_phone == session.phone:
-        carer_leaving.had_to_leave(turn)
+    by = turn.client.people.client
+    if carer_leaving.counts_on(turn.client, by):
+        carer_leaving.had_to_leave(turn, by)
     else:
-        turn.say(turn.client.people.client, words("nothing-runs"), **ANSWER)
+        turn.say(by, words("nothing-runs"), **ANSWER)
 
 
 def _in_a_session(turn: Turn, by: PersonId) -> None:

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from companion.core import agreement, carer_reports, telling
+from companion.core import agreement, carer_reports, carers, telling
 from companion.core.care import seeing
 from companion.core.effects import PersonId, Say, Urgency, Words, words
 from companion.core.events import Joined, Left, Typed
@@ -58,7 +58,9 @@ def help_with(turn: Turn, by: PersonId) -> None:
     people = turn.client.people
     line = "help-client" if by == people.client else "help-carer"
     emergency = words("typed-emergency", number=turn.rules.emergency_number)
-    turn.say(by, words(line), emergency, words("help-not-watched"), **ANSWER)
+    shared = by == people.client and turn.client.shared_phone
+    again = {"buttons": (carers.read_again(by),), "card": "help"} if shared else {}
+    turn.say(by, words(line), emergency, words("help-not-watched"), **again, **ANSWER)
 
 
 def joined(turn: Turn, event: Joined) -> None:

@@ -78,7 +78,7 @@ class Laws:
         if new is not None and (old is None or old.id != new.id):
             self.plan, self.answered, self.numbered = decision.client.plan, {}, False
             self.briefed = {by for by, version in decision.client.briefed if version == self.rules.briefing.version}
-        elif old is not None and _the_carer_left(event, old):
+        elif old is not None and _the_carer_left(event, old, before.people.carer):
             self.answered = {}
         elif isinstance(event, Pressed) and old is not None and event.press.scope == old.id:
             self._note_answer(old, event)
@@ -190,12 +190,13 @@ class Laws:
             assert self.plan.eyes_closed and told and session.carer_phone, "eyes closed without leave"
 
 
-def _the_carer_left(event: Event, session: Session) -> bool:
+def _the_carer_left(event: Event, session: Session, carer: str | None) -> bool:
     """Whether the carer of the session says that they had to leave, with their row or, on a shared phone, in the menu."""
     if isinstance(event, Pressed):
         menu = event.press.scope == "menu" and event.press.choice == "left"
         return menu and session.carer_phone == session.phone == event.by
-    return isinstance(event, Controlled) and event.control is Control.HAD_TO_LEAVE and event.by == session.carer_phone
+    row = isinstance(event, Controlled) and event.control is Control.HAD_TO_LEAVE and session.carer_phone is not None
+    return row and event.by in (session.carer_phone, carer)
 
 
 def assert_in_range(spec: BoutSpec, planned: Planned, plan: Plan, rules: Rules) -> None:

@@ -11,7 +11,7 @@ from companion.core.person import Part, Person
 from companion.core.steps import Gate
 from tests.core.home import Home, home
 from tests.core.people import People
-from tests.core.practice import CLIENT, CONTACT, THERAPIST, ZONE, alone, client, full_plan, plan, planned
+from tests.core.practice import CARER, CLIENT, CONTACT, THERAPIST, ZONE, alone, client, full_plan, plan, planned
 
 READ = ((CLIENT, "1"),)
 
@@ -86,6 +86,20 @@ def test_the_carer_had_to_leave_is_under_more_and_ends_standing_at_once() -> Non
     it.press(CLIENT, "beside")
     it.finish()
     assert it.ended[-1].carer is CarerSeen.NOT_VERIFIED
+
+
+def test_a_carer_with_a_phone_of_their_own_may_say_there_that_they_had_to_leave() -> None:
+    it = home(full_plan(), shared_phone=True).start().reach(".hold", ("same", "ready", "beside"))
+    it.row(CARER, Control.HAD_TO_LEAVE)
+    assert it.at == "carer-left" and it.keys(CARER) == ["carer-left-thanks"]
+
+
+def test_the_briefing_can_be_read_again_on_the_shared_phone() -> None:
+    it = shared()
+    it.row(CLIENT, Control.MORE)
+    for choice in ("else", "rest", "help"):
+        it.press(CLIENT, choice)
+    assert [button.label.key for button in it.phone(CLIENT).cards["help"].buttons] == ["b-briefing-again"]
 
 
 @pytest.mark.parametrize("more", [{}, {"shared_phone": False}])

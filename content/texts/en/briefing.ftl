@@ -56,7 +56,7 @@ briefing-stop-wrong = Not quite. Do not wait. To stop too soon does no harm.
 ## What to do after a fall
 
 briefing-fall = Did they fall? Do not lift them. Stay with them.
-briefing-fall-tell = Then press "More", and "They fell".
+briefing-fall-tell = Then press "More". Say there that they fell.
 briefing-fall-ask = They fell. What comes first?
 b-briefing-fall-lift = I pull them up
 b-briefing-fall-stay = I stay, and I do not lift
