@@ -89,7 +89,7 @@ def close_day(turn: Turn, moment: datetime) -> None:
     day = turn.client.day
     assert day is not None
     turn.set(day=None)
-    if any(known.day == day.day for known in (*turn.client.past, *turn.client.blanks)):
+    if day.day in {past.day for past in turn.client.past} | {blank.day for blank in turn.client.blanks}:
         return  # it is on record; a day may come a second time where the client's zone is changed
     if turn.client.session is not None and local_day(turn.client.session.began, turn.client.zone) == day.day:
         return

@@ -195,8 +195,9 @@ def _the_carer_left(event: Event, session: Session, carer: str | None) -> bool:
     if isinstance(event, Pressed):
         menu = event.press.scope == "menu" and event.press.choice == "left"
         return menu and session.carer_phone == session.phone == event.by
-    row = isinstance(event, Controlled) and event.control is Control.HAD_TO_LEAVE and session.carer_phone is not None
-    return row and event.by in (session.carer_phone, carer)
+    if not isinstance(event, Controlled) or event.control is not Control.HAD_TO_LEAVE or session.carer_phone is None:
+        return False
+    return event.by in (session.carer_phone, carer)
 
 
 def assert_in_range(spec: BoutSpec, planned: Planned, plan: Plan, rules: Rules) -> None:
