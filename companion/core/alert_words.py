@@ -227,9 +227,9 @@ def fact_words(fact: str) -> Words:
 
 def _told_so_far(turn: Turn, hold: Hold, zone: str) -> list[Words]:
     """Everything that was pressed, when and by whom: a second fall is a second line."""
-    if not hold.told:
-        return [words("alert-fact", fact=fact_words(fact)) for fact in hold.facts]
     name = turn.client.people.name
+    if not hold.told:  # a flag that was written down before each report was
+        return [words("alert-by", by=name(hold.by)), *(words("alert-fact", fact=fact_words(fact)) for fact in hold.facts)]
     return [words("alert-told", at=moment(hold, one.at, zone), by=name(one.by), fact=fact_words(one.fact)) for one in hold.told]
 
 

@@ -14,7 +14,7 @@ from companion.core.effects import ClearButtons, Pass, PersonId, Put, Subject, T
 from companion.core.events import Assigned, CoverAgreed, DutySet, HandedOver, Left, Released
 from companion.core.lifting import release_deputies
 from companion.core.observations import TherapistChanged
-from companion.core.schedule import clock_text
+from companion.core.schedule import clock_text, daytime
 from companion.core.turn import ANSWER, Turn
 
 TO_DESK = {"card": "desk", **ANSWER}
@@ -77,17 +77,17 @@ def _alert_anew(turn: Turn, to: PersonId, title: str) -> None:
 
 
 def _tell_home(turn: Turn, news: str) -> None:
-    """Client and carer hear who it is: at once, or after the session, for a phone in a stance stays quiet."""
-    turn.set(whose_news=news)
+    """Client and carer hear who it is: at once, in the morning, or after the session, for a phone in a stance stays quiet."""
+    turn.set(whose_news=news, whose_news_at=daytime(turn.at, turn.client.zone))
     announce(turn)
 
 
 def announce(turn: Turn) -> None:
-    """What waits to be told of who sees to the client, once no session runs. Called at the end of each step."""
-    client, news = turn.client, turn.client.whose_news
-    if not news or client.session is not None:
+    """What waits to be told of who sees to the client, once it is day and no session runs. Called at the end of each step."""
+    client, news, at = turn.client, turn.client.whose_news, turn.client.whose_news_at
+    if not news or client.session is not None or (at is not None and turn.at < at):
         return
-    turn.set(whose_news="")
+    turn.set(whose_news="", whose_news_at=None)
     people, cover = client.people, client.cover
     if news == "cover-now" and cover is not None:
         line = words(news, who=people.name(cover.by), therapist=people.name(people.therapist))
@@ -96,6 +96,12 @@ def announce(turn: Turn) -> None:
     for person in people.at_home():
         if person in client.joined:
             turn.say(person, line, **ANSWER)
+
+
+def _night(turn: Turn, to: PersonId) -> bool:
+    """Whether it is night where that therapist reads: then news makes no sound."""
+    zone = zone_of(turn.client, to)
+    return daytime(turn.at, zone) != turn.at
 
 
 def _refuse(turn: Turn, by: PersonId) -> None:
@@ -164,11 +170,12 @@ def cover_agreed(turn: Turn, event: CoverAgreed) -> None:
 
 
 def moments(client: Client) -> dict[str, datetime]:
-    """When a cover begins and ends."""
-    cover = client.cover
+    """When a cover begins and ends, and when client and carer are to hear of it."""
+    cover, news_at = client.cover, client.whose_news_at
+    news = {"whose_news": news_at} if news_at is not None and client.session is None else {}
     if cover is None:
-        return {}
-    return {"cover_end": cover.end} if cover.begun else {"cover_start": cover.start}
+        return news
+    return news | ({"cover_end": cover.end} if cover.begun else {"cover_start": cover.start})
 
 
 def begin_cover(turn: Turn) -> None:
@@ -184,7 +191,8 @@ def begin_cover(turn: Turn) -> None:
     until = clock_text(cover.end, zone_of(client, cover.by))
     opened = turn.button("b-open-page", "page", "open", "open")
     title = words("cover-to", name=client.name, who=people.name(people.therapist), end=until)
-    turn.say(cover.by, title, *_situation(turn, cover.by), buttons=(opened,), **TO_DESK)
+    how = {**TO_DESK, "silent": _night(turn, cover.by)}
+    turn.say(cover.by, title, *_situation(turn, cover.by), buttons=(opened,), **how)
     if client.hold is not None:
         alert(turn, cover.by, "alert-handed-over")
     _tell_home(turn, "cover-now")
@@ -200,10 +208,12 @@ def end_cover(turn: Turn, told: bool = True) -> None:
     seen = client.hold is not None and client.hold.acknowledged_at is not None
     if cover.begun:
         turn.record(TherapistChanged(turn.at, "cover_ended", cover.by))
-        turn.say(cover.by, words("cover-over-to", name=client.name), **TO_DESK)
+        how = {**TO_DESK, "silent": _night(turn, cover.by)}
+        turn.say(cover.by, words("cover-over-to", name=client.name), **how)
         _release(turn, cover.by)
     if told:
-        turn.say(people.therapist, words("cover-over", name=client.name, who=who), **TO_DESK)
+        how = {**TO_DESK, "silent": _night(turn, people.therapist)}
+        turn.say(people.therapist, words("cover-over", name=client.name, who=who), **how)
         if cover.begun:
             _tell_home(turn, "cover-back")
     hold = turn.client.hold

@@ -196,9 +196,9 @@ class Client:
     "sessions", "flags", "words". `refused_at`: when the client declined the consent, or left. `goal` is in their own words.
     `duties` are the hours and deputies of the therapists who see to the client. From `discharged_at` on nobody is
     reminded and nobody practises, until a new plan opens it again. `whose_news`: what client and carer are still to
-    hear of who sees to them. `listed_at`: up to when the therapist's list is right; from `runs` to `proposal`: see
-    `recent.py`. `previous` is the plan before, `news` the reason of a change that client and carer have not been told
-    yet, None if there is none. `plan_over`: the end of the plan was told.
+    hear, from `whose_news_at` on, of who sees to them. `listed_at`: up to when the therapist's list is right; from
+    `runs` to `proposal`: see `recent.py`. `previous` is the plan before, `news` the reason of a change that client and
+    carer have not been told yet, None if there is none. `plan_over`: the end of the plan was told.
     """
 
     id: ClientId
@@ -244,6 +244,7 @@ class Client:
     duties: tuple[Duty, ...] = ()
     discharged_at: datetime | None = None
     whose_news: str = ""
+    whose_news_at: datetime | None = None
     previous: Plan | None = None
     news: str | None = None
     plan_over: bool = False

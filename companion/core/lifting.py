@@ -46,7 +46,8 @@ def _alert_pressed(turn: Turn, event: Pressed, hold: Hold) -> None:
     first = _acknowledge(turn, event.by, hold)
     assert turn.client.hold is not None
     hold = turn.client.hold
-    turn.reply(words("alert-noted") if first else words("alert-noted-already"))
+    already = words("alert-noted-already") if event.press.choice == "seen" else None
+    turn.reply(words("alert-noted") if first else already)
     if event.press.choice == "lift":
         reasons = ("spoke", "mistake", "keep")
         buttons = tuple(turn.button(f"b-lift-{reason}", hold.id, "lift", reason) for reason in reasons)

@@ -18,6 +18,9 @@ def is_zone(name: str) -> bool:
         return False
     return bool(name)
 
+NIGHT = Quiet(time(21), time(8))
+"""When news that can wait is not told."""
+
 
 def local_day(at: datetime, zone: str) -> date:
     """The date on the wall at that instant."""
@@ -51,6 +54,11 @@ def out_of_quiet(at: datetime, quiet: Quiet | None, zone: str) -> datetime:
         return at
     day = here.date() + timedelta(days=1 if over_midnight and now >= quiet.start else 0)
     return instant(day, quiet.end, zone)
+
+
+def daytime(at: datetime, zone: str) -> datetime:
+    """That instant, or the next local morning where it is night: what can wait rings nobody out of bed."""
+    return out_of_quiet(at, NIGHT, zone)
 
 
 def next_due(practice: Practice, zone: str, after: datetime, quiet: Quiet | None = None) -> datetime | None:

@@ -211,3 +211,14 @@ def test_what_a_phone_is_told_is_that_it_was_assigned_and_released() -> None:
     it = handed_over()
     events = [effect.event for effect in it.last if isinstance(effect, Pass)]
     assert [type(event) for event in events] == [Released, Assigned]
+
+
+def test_nobody_at_home_is_told_of_it_in_the_night() -> None:
+    it = covered(start=timedelta(hours=16), length=timedelta(days=1))  # midnight to midnight
+    it.until(MONDAY + timedelta(hours=23, minutes=59))
+    assert seeing(it.client, it.now) == (THERAPIST, NEW) and "cover-now" not in it.heard(CLIENT)
+    assert [say.silent for say in it.phone(NEW).said] == [True]
+    it.until(MONDAY + timedelta(days=1))
+    assert it.keys(CLIENT) == it.keys(CARER) == ["cover-now"]
+    it.until(MONDAY + timedelta(days=2))
+    assert it.heard(CLIENT)[-1] == it.heard(CARER)[-1] == "cover-back"

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from companion.core.programme import Practice, Quiet, ReportTime
 from companion.core.schedule import (
     clock_text,
+    daytime,
     end_of_day,
     instant,
     local_day,
@@ -104,3 +105,7 @@ def test_the_week_of_a_report_is_a_whole_one_that_has_reached_its_sunday(at: dat
     first, last = reported_week(at, zone)
     assert (first.weekday(), last.weekday()) == (0, 6) and last - first == timedelta(days=6)
     assert last <= local_day(at, zone) < last + timedelta(days=7)
+    eight = datetime(2026, 11, 2, 8, tzinfo=UTC)  # a Monday of winter in London
+    assert daytime(eight, "Europe/London") == eight
+    assert daytime(eight.replace(hour=21), "Europe/London") == eight.replace(day=3)
+    assert daytime(eight.replace(hour=0), "Europe/London") == eight
