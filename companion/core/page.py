@@ -7,7 +7,7 @@ care are for the client's own therapist. The page stands in the card of the desk
 from datetime import timedelta
 from typing import Any
 
-from companion.core import carer_page, discharge, summary
+from companion.core import alerts, carer_page, discharge, proposals, summary
 from companion.core.care import facts, seeing
 from companion.core.effects import Button, Invite, Pass, PersonId, Put, Report, Subject, Urgency, Words, words
 from companion.core.events import Opened, Opens, Press, Pressed
@@ -36,6 +36,9 @@ def pressed(turn: Turn, event: Pressed) -> None:
         turn.say(by, words("page-title", name=turn.client.name), *lines, buttons=buttons, **CARD)
     elif choice == "chart":
         _chart(turn, by)
+    elif choice in _decisions(turn):
+        turn.reply()
+        (alerts.waiting if choice == "alert" else proposals.waiting)(turn, by)
     elif event.press.step == discharge.STEP or choice == "discharge":
         discharge.pressed(turn, event)
     elif event.press.step == "link":
@@ -58,9 +61,16 @@ Screen = tuple[tuple[Words, ...], tuple[Button, ...]]
 
 
 def _status(turn: Turn, by: PersonId) -> Screen:
-    buttons = _buttons(turn, "plan", "chart", "words", "history", "more")
+    buttons = _buttons(turn, *_decisions(turn), "plan", "chart", "words", "history", "more")
     to_list = Button(words("b-page-list"), Press(own(by), "desk", "list", "n0"))
     return summary.status(turn), (*buttons, to_list)
+
+
+def _decisions(turn: Turn) -> tuple[str, ...]:
+    """What waits for the therapist's word: it is said again with its buttons, in a message of its own."""
+    client = turn.client
+    waits = client.proposal is not None and client.proposal.later_at is None
+    return (*(("alert",) if client.hold is not None else ()), *(("proposal",) if waits else ()))
 
 
 def _words(turn: Turn, by: PersonId) -> Screen:

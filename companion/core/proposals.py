@@ -13,7 +13,7 @@ from datetime import timedelta
 from companion.core.care import seeing
 from companion.core.caseload import adherence
 from companion.core.described import listed, way
-from companion.core.effects import Button, Pass, Put, Record, Subject, Urgency, Words, words
+from companion.core.effects import Button, Pass, PersonId, Put, Record, Subject, Urgency, Words, words
 from companion.core.events import Prescribed, Pressed
 from companion.core.observations import ProposalAnswered, ProposalEnd, Proposed, SessionEnded
 from companion.core.plan_news import name_of
@@ -50,7 +50,17 @@ def asked_again(turn: Turn) -> None:
         return
     proposal = replace(proposal, later_at=None, to=seeing(turn.client, turn.at))
     turn.set(proposal=proposal)
-    _say(turn, proposal, Put.NEW)
+    _say(turn, proposal)
+
+
+def waiting(turn: Turn, to: PersonId) -> None:
+    """The proposal that waits for an answer, said again to one of the therapists; nothing if none waits."""
+    proposal = turn.client.proposal
+    if proposal is not None and proposal.later_at is None:
+        if to not in proposal.to:
+            proposal = replace(proposal, to=(*proposal.to, to))
+            turn.set(proposal=proposal)
+        _card(turn, to, _lines(turn, proposal), _buttons(turn, proposal), Put.NEW)
 
 
 def pressed(turn: Turn, event: Pressed) -> None:
@@ -99,7 +109,7 @@ def _propose(turn: Turn, item: Planned, way_to: Direction) -> None:
     turn.set(proposal=proposal)
     days = tuple(run.day for run in _evidence(turn, proposal))
     turn.record(Proposed(turn.at, proposal.id, item.exercise, way_to, step or "", client.plan.version, days))
-    _say(turn, proposal, Put.NEW)
+    _say(turn, proposal)
 
 
 def _direction(turn: Turn, exercise: str) -> Direction | None:
@@ -158,10 +168,9 @@ def _evidence(turn: Turn, proposal: Proposal) -> list[Run]:
     return [run for run in turn.client.runs if run.exercise == proposal.exercise][-number:]
 
 
-def _say(turn: Turn, proposal: Proposal, put: Put, before: tuple[Words, ...] = ()) -> None:
+def _say(turn: Turn, proposal: Proposal) -> None:
     for to in proposal.to:
-        lines = (*before, *_lines(turn, proposal))
-        _card(turn, to, lines, _buttons(turn, proposal), put)
+        _card(turn, to, _lines(turn, proposal), _buttons(turn, proposal), Put.NEW)
 
 
 def _card(

@@ -1,7 +1,7 @@
 """What a therapist reads of a client at one look: dense, with units, as reported; "unknown" where nobody told."""
 
 from companion.core.blocks import key
-from companion.core.care import Client
+from companion.core.care import Client, Cover
 from companion.core.caseload import adherence, look
 from companion.core.described import listed
 from companion.core.effects import Words, words
@@ -105,6 +105,8 @@ def _safety_lines(client: Client) -> tuple[Words, ...]:
 
 def _people_lines(turn: Turn) -> tuple[Words, ...]:
     client, people = turn.client, turn.client.people
+    cover = client.cover
+    covered = (_cover_line(client, cover),) if cover is not None else ()
     joined = words("page-in-chat" if people.client in client.joined else "page-not-in-chat")
     if client.consent is not None:
         day = str(local_day(client.consent.at, client.zone))
@@ -112,12 +114,18 @@ def _people_lines(turn: Turn) -> tuple[Words, ...]:
     else:
         consent = words("page-consent-none", joined=joined)
     if people.carer is None:
-        return consent, words("page-carer-none")
+        return *covered, consent, words("page-carer-none")
     there = words("page-in-chat" if people.carer in client.joined else "page-not-in-chat")
     version = dict(client.briefed).get(people.carer)
     briefed = words("page-briefed", version=version) if version is not None else words("page-not-briefed")
     shared = (words("page-shared"),) if client.shared_phone else ()
-    return consent, words("page-carer", name=people.name(people.carer), joined=there, briefed=briefed), *shared
+    return *covered, consent, words("page-carer", name=people.name(people.carer), joined=there, briefed=briefed), *shared
+
+
+def _cover_line(client: Client, cover: Cover) -> Words:
+    who, zone = client.people.name(cover.by), client.zone
+    start, end = clock_text(cover.start, zone), clock_text(cover.end, zone)
+    return words("page-cover", who=who, start=start, end=end, zone=zone)
 
 
 def _baseline_line(client: Client) -> Words:

@@ -1,6 +1,6 @@
 """A client's weekly chart: asked for by the therapist's digest, drawn from what was observed."""
 
-from companion.core import alerts
+from companion.core import alerts, proposals
 from companion.core.care import seeing
 from companion.core.effects import Report
 from companion.core.events import ChartDue
@@ -9,7 +9,7 @@ from companion.core.turn import Turn
 
 
 def chart_due(turn: Turn, event: ChartDue) -> None:
-    """A chart of this week goes to who asked, if they see to this client; with an open flag, the decision that waits too.
+    """A chart of this week goes to who asked, if they see to this client; with it the decision that waits: a flag, a proposal.
 
     A week before the first plan has no chart.
     """
@@ -21,3 +21,5 @@ def chart_due(turn: Turn, event: ChartDue) -> None:
         turn.effects.append(Report(event.by, event.first, event.last))
     if client.hold is not None:
         alerts.waiting(turn, event.by)
+    else:
+        proposals.waiting(turn, event.by)

@@ -15,8 +15,8 @@ from companion.core.effects import Invite, Pass, Put, Report, Say
 from companion.core.events import Opened, Opens, Press
 from companion.core.observations import Ending, FallKind, Reporter
 from companion.core.person import Part, Person, own
-from companion.core.programme import Level
-from companion.core.recent import Blank, Said, Slip
+from companion.core.programme import Challenge, Direction, Level
+from companion.core.recent import Blank, Proposal, Said, Slip
 from tests.core.people import People
 from tests.core.practice import CARER, CLIENT, CONTACT, MONDAY, STRANGER, THERAPIST, ZONE, alone, client, plan, planned
 
@@ -120,6 +120,28 @@ def test_from_the_page_everything_is_at_most_two_taps_away() -> None:
     assert choices(it) == ["baseline", "links", "hand_over", "cover", "shared", "remove_carer", "discharge", "open"]
     it.press(THERAPIST, "b-page-open")
     assert "page-plan" in [line.key for line in shown(it).words]
+
+
+def test_a_decision_that_waits_is_one_tap_away_with_its_buttons() -> None:
+    proposal = Proposal("p7", "tandem", Direction.UP, Challenge.LONGER_HOLD, 1, MONDAY, (THERAPIST,))
+    it = tap(desk(proposal=proposal), "open")
+    it.press(THERAPIST, "b-page-proposal")
+    assert it.labels(THERAPIST) == [f"b-proposal-{choice}" for choice in ("next", "stay", "back", "week")]
+    assert "proposal" not in choices(tap(desk(proposal=replace(proposal, later_at=MONDAY + DAY)), "open"))
+    flag = tap(desk(hold=FULL["hold"]), "open")
+    flag.press(THERAPIST, "b-page-alert")
+    assert "b-alert-seen" in flag.labels(THERAPIST)
+    tap(it, "alert")  # none is open
+    assert it.replies[-1] is not None and it.replies[-1].key == "press-stale"
+
+
+def test_who_covers_can_ask_for_the_proposal_and_answer_it() -> None:
+    proposal = Proposal("p7", "tandem", Direction.UP, Challenge.LONGER_HOLD, 1, MONDAY, (THERAPIST,))
+    it = desk(proposal=proposal, cover=Cover(OTHER, MONDAY, MONDAY + DAY, begun=True))
+    tap(it, "proposal", OTHER)
+    it.press(OTHER, "b-proposal-stay")
+    assert it.clients["c1"].proposal is None
+    assert it.phone(THERAPIST).said[-1].card == "proposal-c1"  # the own therapist hears of it too
 
 
 def test_pressing_twice_shows_the_page_again_and_changes_nothing() -> None:
