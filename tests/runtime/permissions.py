@@ -16,7 +16,7 @@ from companion.core.care import Client, Consent, People
 from companion.core.effects import Subject
 from companion.core.events import Control, Controlled, CoverAgreed, Event, HandedOver, Press, Pressed, Woke
 from companion.core.person import Part, Person, own
-from companion.core.programme import Direction, Plan
+from companion.core.programme import Direction, Plan, Supervision
 from companion.core.recent import Proposal
 from companion.runtime.client_rows import add_client
 from companion.runtime.handler import Change, Handler
@@ -29,6 +29,7 @@ from tests.runtime.hands import CONTROLS, START, HandClock, Knockers, Spelled
 
 What = InText | InPress | InOther | InStart
 RULES = CONTENT.library.rules("000")
+BRIEFING = RULES.briefing.version
 ZONE = "Europe/London"
 LINK = "a-link-for-somebody-new"
 
@@ -126,9 +127,10 @@ ACTIONS = (
 
 
 def the_plan() -> Plan:
+    """A plan for which somebody has to stand by."""
     plan = home(0, START).plan
     assert plan is not None
-    return plan
+    return replace(plan, supervision=Supervision.ALWAYS)
 
 
 @dataclass
@@ -181,7 +183,7 @@ class Trial:
         names = tuple((person.id, person.name) for person in people)
         care = People("ada", "olda", "fred", ("ines",), names)
         client = Client("c1", "Ada", ZONE, care, START, START, plan=the_plan(), consent=Consent("1", START))
-        client = replace(client, joined=("ada", "ben", "fred", "ines", "olda"), briefed=(("fred", "1"), ("ben", "1")))
+        client = replace(client, joined=("ada", "ben", "fred", "ines", "olda"), briefed=(("fred", BRIEFING), ("ben", BRIEFING)))
         other = replace(client, id="c9", name="Zoe", people=People("zoe", "xena", names=names), joined=("zoe", "xena"))
         async with self.store.writing() as tx:
             for person in people:
@@ -266,6 +268,7 @@ class Trial:
     def begin(self, world: str) -> None:
         """The world as it was."""
         with sqlite3.connect(self.database) as connection:
+            connection.execute("PRAGMA synchronous = OFF")  # it may be lost with the machine
             for table, rows in self.worlds[world].items():
                 connection.execute(f'DELETE FROM "{table}"')
                 if rows:
