@@ -168,7 +168,9 @@ def _with_own_times(person: Person, one: EnrolledPerson) -> Person:
         return person
     if person.hours is None and person.deputy is None:
         person = replace(person, hours=one.hours, deputy=one.deputy, deputy_name=one.deputy_name)
-    return replace(person, digest=person.digest or one.digest)
+    if person.digest is None and one.digest is not None:
+        person = replace(person, digest=one.digest, all_charts=True)  # the file asks for each client's chart
+    return person
 
 
 async def _tell_duty(tx: Tx, before: Person, person: Person, now: datetime) -> None:
