@@ -34,6 +34,7 @@ from companion.core import (
     page,
     pausing,
     prescribed,
+    proposal_card,
     proposals,
     talk,
     visited,
@@ -207,6 +208,8 @@ def phases(client: Client) -> tuple[str, ...]:
         names.append("not agreed")
     elif client.pause is not None:
         names.append("paused")
+    if client.discharged_at is not None:
+        names.append("discharged")
     return tuple(names) or (("waiting",) if client.plan else ("no plan",))
 
 
@@ -284,7 +287,7 @@ def _pressed(turn: Turn, event: Pressed) -> None:
         _session_event(turn, event)
     elif press.scope == "page":
         page.pressed(turn, event)
-    elif press.step == proposals.STEP:
+    elif press.step == proposal_card.STEP:
         proposals.pressed(turn, event)
     elif press.scope.startswith("f"):
         alerts.pressed(turn, event)

@@ -81,6 +81,11 @@ def menu(choice: str) -> Callable[[Home], object]:
     return lambda it: it.do(Pressed(it.now, CLIENT, Press(it.client.id, "menu", "more", choice)))
 
 
+def discharged(it: Home) -> None:
+    """The therapist ends practice with the companion; what refuses it refuses it here too."""
+    it.do(Pressed(it.now, THERAPIST, Press(it.client.id, "page", "discharge", "sure")))
+
+
 PHASES: tuple[Callable[[], Home], ...] = (
     lambda: home(None),
     lambda: home(full_plan()),
@@ -92,6 +97,7 @@ PHASES: tuple[Callable[[], Home], ...] = (
     lambda: reminded().start().check().finish(),
     lambda: after(home(full_plan()), wrong),
     lambda: after(home(full_plan()), wrong, alerted("seen")),
+    lambda: after(home(full_plan()), discharged),
 )
 
 HAPPENINGS: tuple[tuple[str, Callable[[Home], object]], ...] = (
@@ -108,6 +114,7 @@ HAPPENINGS: tuple[tuple[str, Callable[[Home], object]], ...] = (
     ("I fell", menu("fell")),
     ("the therapist has seen the alert", alerted("seen")),
     ("the therapist lifts the stop", lifted),
+    ("the therapist discharges", discharged),
 )
 
 
