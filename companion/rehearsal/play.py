@@ -49,6 +49,7 @@ class Play:
         self._stage = Stage(self._clock, folder / DATABASE, content, latency)
         self._sessions = Sessions(self._clock.now)
         self._actors: dict[str, Actor] = {}
+        self._by_user: dict[int, str] = {}
         self._agenda: list[tuple[datetime, int, Cause]] = []
         self._put_down = 0
         self._record: list[Shown | Note] = []
@@ -87,6 +88,7 @@ class Play:
         for person, phone in phones.items():
             habits = self.scenario.habits.get(person, Habits())
             self._actors[person] = Actor(person, phone, habits, beside.get(person), self._day)
+        self._by_user = {phone.user_id: person for person, phone in phones.items()}
         for place, invitation in enumerate(invited):
             self._plan(self.scenario.starts + place * BETWEEN_LINKS, invitation)
         self._plan_next(self._timeline.next(self.scenario.starts))
@@ -191,7 +193,7 @@ class Play:
         """A chart goes into a file of its own; the file's name."""
         if entry.kind != "photo" or entry.way == "in" or entry.file is None:
             return None
-        if LINK.search(entry.text):
+        if self._is_link(entry):
             return None
         day = self._day(entry.at)
         same = sum(chart.name.startswith(f"chart-{day}") for chart in self._charts)
@@ -199,6 +201,12 @@ class Play:
         path.write_bytes(entry.file)
         self._charts.append(path)
         return path.name
+
+    def _is_link(self, entry: Entry) -> bool:
+        """Whether a picture is the start link of the message above it, to be scanned: it is kept nowhere."""
+        messages = self._actors[self._by_user[entry.user_id]].phone.messages
+        above = [message for message in messages if message.message_id < (entry.message_id or 0)]
+        return bool(above) and LINK.search(above[-1].words) is not None
 
     def _unmet(self) -> list[str]:
         told = self._timeline.unmet()
