@@ -270,7 +270,25 @@ def test_another_therapist_or_a_discharge_withdraws_the_proposal() -> None:
         it.laws = None
         it.row(CLIENT, Control.MORE)
         assert answered(it) == [end] and it.client.proposal is None
-        assert cards(it)[-1].to == THERAPIST and cards(it)[-1].buttons == ()
+        assert choices(it) == []
+
+
+def test_who_sees_to_the_client_no_more_hears_nothing_of_the_answer() -> None:
+    it = practised(home(the_plan(), cover=Cover(OTHER, MONDAY, MONDAY + 3 * DAY)), 3)
+    was = cards(it, OTHER)
+    it.now = MONDAY + 5 * DAY
+    it.press(THERAPIST, "stay")
+    assert cards(it, OTHER) == was and choices(it, OTHER) == []
+
+
+@pytest.mark.parametrize("choice", ["next", "stay", "back", "week"])
+def test_an_answer_after_the_content_lost_the_exercise_changes_nothing(choice: str) -> None:
+    it = proposed()
+    it.rules = replace(it.rules, exercises={"press": it.rules.exercises["press"]})
+    was = it.client.plan
+    it.press(THERAPIST, choice)
+    assert it.client.plan == was and answered(it) == [ProposalEnd.PLAN_CHANGED]
+    assert it.replies[-1] is not None and it.replies[-1].key == "proposal-over"
 
 
 def test_a_session_that_is_not_clean_withdraws_a_proposal_that_still_waits() -> None:
