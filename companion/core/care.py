@@ -1,6 +1,6 @@
 """The state of one client's care, as it is stored. Values only; `client.py` says what happens to them."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 
 from companion.core.baseline import About, Baseline
@@ -286,7 +286,7 @@ def facts(client: Client) -> Facts:
         name=client.name,
         zone=client.zone,
         plan=client.plan,
-        baseline=client.baseline,
+        baseline=replace(client.baseline, shared_phone=client.shared_phone) if client.baseline is not None else None,
         carer=carer[1] if carer is not None else None,
         cover=people.name(client.cover.by) if client.cover is not None else None,
         about=About(client.name, client.zone, client.quiet, carer, contacts),

@@ -14,6 +14,7 @@ from companion.core.dialogues import Dialogue, Enrolling
 from companion.core.effects import Enrol, Invite, Put, Words, words
 from companion.core.events import BaselineTaken, Facts, Pressed, Typed
 from companion.core.person_turn import PersonTurn
+from companion.core.phone import Part
 from companion.core.questionnaire import KEEP, End, Moved, Questionnaire
 from companion.core.visit import Visit
 
@@ -168,7 +169,8 @@ def _write(turn: PersonTurn, dialogue: Enrolling, filled: dict[str, str]) -> Non
     turn.tell(client, BaselineTaken(turn.at, person.id, baseline, about))
     setting.tell_duty(turn, (client,))
     for one in people:
-        if one.id != person.deputy:  # a deputy is in the chat already
+        # a deputy is in the chat already, and on one shared phone the carer needs no link
+        if one.id != person.deputy and not (one.role == Part.CARER and baseline.shared_phone):
             line = words(f"enrol-link-{one.role}", name=one.name, client=about.name)
             turn.effects.append(Invite(person.id, one.id, line))
     if dialogue.facts is None:

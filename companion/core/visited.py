@@ -6,6 +6,7 @@ never harder than before. The therapist is told what contradicts.
 
 from dataclasses import replace
 
+from companion.core import carers
 from companion.core.baseline import About, Baseline
 from companion.core.care import seeing
 from companion.core.effects import Button, Pass, Put, Subject, words
@@ -28,9 +29,10 @@ def baseline_taken(turn: Turn, event: BaselineTaken) -> None:
         turn.say(event.by, words("baseline-not-theirs", name=client.name), **ANSWER)
         return
     before = client.baseline
+    if event.by != client.people.therapist:  # a shared phone is allowed by the client's own therapist
+        baseline = replace(baseline, shared_phone=client.shared_phone)
     turn.set(baseline=baseline, joined=tuple(dict.fromkeys((*client.joined, event.by))))
-    if before is None or before.shared_phone != baseline.shared_phone:
-        turn.set(shared_phone=baseline.shared_phone)
+    carers.share(turn, baseline.shared_phone)
     turn.record(BaselineNoted(turn.at, event.by, baseline))
     if event.about is not None:
         _keep(turn, event.about)

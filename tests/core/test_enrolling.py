@@ -159,6 +159,14 @@ def test_a_deputy_can_be_told_next_and_needs_no_link() -> None:
     assert [one.event for one in it.all(Pass) if isinstance(one.event, DutySet)]
 
 
+def test_on_one_shared_phone_the_carer_gets_no_link() -> None:
+    it = to_the_summary(desk())
+    change(it, "home", phones="shared")
+    tap(it, "b-answer-write")
+    assert enrolled(it).baseline.shared_phone and [one.whom for one in it.all(Invite)] == ["t1.1"]
+    assert it.clients["t1.1"].shared_phone
+
+
 def test_time_zone_and_quiet_hours_are_the_therapists_and_the_night_unless_typed() -> None:
     it = to_the_summary(desk())
     tap(it, "b-answer-write")

@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from companion.core.baseline import About, Baseline
+from companion.core.care import Cover, facts
 from companion.core.effects import Words
 from companion.core.events import BaselineTaken, Event, Press
 from companion.core.intake import fit
@@ -145,6 +146,23 @@ def test_names_zone_quiet_hours_and_contacts_are_those_of_the_visit_and_the_care
     assert (it.client.name, it.client.zone, it.client.quiet) == ("Anna", "America/New_York", about.quiet)
     assert (people.carer, people.contacts, people.name(CARER), people.name(CLIENT)) == (CARER, (CARER,), "Benny", "Anna")
     assert people.name(THERAPIST) == PEOPLE.name(THERAPIST)
+
+
+def test_a_shared_phone_is_allowed_by_the_clients_own_therapist_and_not_by_who_covers() -> None:
+    it = home()
+    it.do(taken(shared_phone=True))
+    assert it.client.shared_phone and it.heard(CLIENT) == ["shared-now"]
+    cover = Cover("t2", MONDAY, MONDAY.replace(day=9), begun=True)
+    it = home(cover=cover)
+    it.do(taken("t2", shared_phone=True, blood_thinner="yes"))
+    assert it.client.baseline is not None and it.client.baseline.blood_thinner == "yes"
+    assert not it.client.shared_phone and not it.client.baseline.shared_phone
+
+
+def test_a_shared_phone_allowed_on_the_page_stands_in_the_next_baseline() -> None:
+    it = home(shared_phone=True)
+    found = facts(it.client).baseline
+    assert found is not None and found.shared_phone
 
 
 @pytest.mark.parametrize("by", [STRANGER, CLIENT, CARER, CONTACT, "t2"])
