@@ -52,6 +52,8 @@ def test_a_press_that_does_not_fit_is_refused_when_written(choice: str) -> None:
 
 NUMBERED = re.compile(r"\d*|[nq]\d+")
 BESIDE_A_SESSION = {
+    *("near_fall", "worry", "report", "how_it_goes", "left", "hurt", "not_hurt", "help_now", "can_wait", "saw_step", "shared"),
+    *("remove_carer", "briefing", "next", "beside"),
     *("start", "later", "not_today", "practise", "fell", "help", "all_well", "happened", "seen", "lift", "spoke", "mistake"),
     *("keep", "unwell", "up", "down", "saved", "hit", "not_hit", "not_sure"),
 }
