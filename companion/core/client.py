@@ -200,7 +200,7 @@ def phases(client: Client) -> tuple[str, ...]:
         names.append("held" if client.hold.acknowledged_at is None else "held, seen")
     if client.session is not None:
         names.append("standing" if standing(client.session) else "session")
-    if client.day is not None and client.session is None and client.hold is None:
+    if client.day is not None and client.session is None and client.hold is None and client.pause is None:
         practised = any(past.day == client.day.day and past.done for past in client.past)
         asked = "reminded" if client.day.asked else "not asked"
         names.append("declined" if client.day.declined else "practised" if practised else asked)

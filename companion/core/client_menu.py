@@ -74,6 +74,8 @@ def _beside(turn: Turn, event: Pressed) -> None:
         _ask_carer_sees(turn)
     elif step == "sees" and choice in CARER_SEES:
         _carer_sees(turn, choice)
+    elif turn.client.discharged_at is not None and choice not in ("leave", "stay"):
+        turn.say(event.by, words("ended-start"), card="menu", put=Put.IN_PLACE, **ANSWER)
     elif choice == "pause":
         pausing.begin(turn)
     elif choice == "leave":

@@ -7,12 +7,15 @@ from typing import assert_never
 from companion.core import alerts, carer_closing
 from companion.core.care import Day, seeing
 from companion.core.cursor import Outcome
-from companion.core.effects import ClearButtons, Put, Urgency, words
+from companion.core.effects import ClearButtons, Put, Urgency, Words, words
 from companion.core.observations import Ending, Quality
 from companion.core.schedule import clock_text, local_day
 from companion.core.session import in_doubt, interrupt, stopped
 from companion.core.steps import Over
 from companion.core.turn import ALERT, CLOSING, Turn
+
+GOAL_EVERY = 3
+"""After so many sessions the goal is said again."""
 
 
 def session_over(turn: Turn) -> None:
@@ -32,7 +35,7 @@ def session_over(turn: Turn) -> None:
         turn.end_session(Ending.PARTLY if part else Ending.DONE)
         counted = words("closing-clean", clean=session.clean)
         did = words("closing-done", done=done, planned=planned) if done < planned else words("closing-all", planned=planned)
-        turn.say(people.client, did, counted, *stop, rest, **CLOSING)
+        turn.say(people.client, did, counted, *_goal_now_and_then(turn), *stop, rest, **CLOSING)
         carer_closing.ask(turn, session)
     elif over is Over.ENOUGH:
         turn.end_session(Ending.PARTLY)
@@ -52,6 +55,12 @@ def session_over(turn: Turn) -> None:
         turn.effects.append(ClearButtons(people.carer or people.client, "carer", "closing"))
     else:
         assert_never(over)
+
+
+def _goal_now_and_then(turn: Turn) -> tuple[Words, ...]:
+    """The client's own goal, said back after every few sessions."""
+    client = turn.client
+    return (words("goal-is", goal=client.goal),) if client.goal and client.sessions % GOAL_EVERY == 0 else ()
 
 
 def end_early(turn: Turn) -> None:

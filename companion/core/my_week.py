@@ -26,7 +26,8 @@ def _lines(turn: Turn) -> tuple[Words, ...]:
     monday = turn.today - timedelta(days=turn.today.weekday())
     week = [past for past in turn.client.past if monday <= past.day <= turn.today]
     practised = [past for past in week if past.done]
-    unsure = {past.day for past in week if past.ending in UNSURE}
+    blanks = {blank.day for blank in turn.client.blanks if blank.ending in UNSURE and monday <= blank.day <= turn.today}
+    unsure = blanks | {past.day for past in week if past.ending in UNSURE}
     if not practised:
         lines = [words("week-none"), words("week-none-kind")]
     else:

@@ -5,7 +5,7 @@ from datetime import timedelta
 from pathlib import Path
 
 from companion.core import client as care
-from companion.core.events import Control, Prescribed, Press, Pressed, Woke
+from companion.core.events import Consented, Control, Prescribed, Press, Pressed, Woke
 from tests.core.home import Home, home
 from tests.core.practice import CARER, CLIENT, NINE, THERAPIST, full_plan
 
@@ -76,9 +76,13 @@ def answered(it: Home) -> None:
     it.go_on()
 
 
-def menu(choice: str) -> Callable[[Home], object]:
+def menu(choice: str, screen: str = "more") -> Callable[[Home], object]:
     """A choice of the menu, which stands on the phone of the client for ever."""
-    return lambda it: it.do(Pressed(it.now, CLIENT, Press(it.client.id, "menu", "more", choice)))
+    return lambda it: it.do(Pressed(it.now, CLIENT, Press(it.client.id, "menu", screen, choice)))
+
+
+def agrees(it: Home) -> None:
+    it.do(Consented(it.now, CLIENT, it.rules.consent.version))
 
 
 def discharged(it: Home) -> None:
@@ -97,6 +101,8 @@ PHASES: tuple[Callable[[], Home], ...] = (
     lambda: reminded().start().check().finish(),
     lambda: after(home(full_plan()), wrong),
     lambda: after(home(full_plan()), wrong, alerted("seen")),
+    lambda: home(full_plan(), consent=None),
+    lambda: after(home(full_plan()), menu("open", "holiday")),
     lambda: after(home(full_plan()), discharged),
 )
 
@@ -112,6 +118,10 @@ HAPPENINGS: tuple[tuple[str, Callable[[Home], object]], ...] = (
     ("the carer had to leave", lambda it: it.row(CARER, Control.HAD_TO_LEAVE)),
     ("Something is wrong", wrong),
     ("I fell", menu("fell")),
+    ("the client agrees", agrees),
+    ("Pause, until I come back", menu("open", "holiday")),
+    ("I am back", menu("back", "pause")),
+    ("Leave now", menu("leave", "leave")),
     ("the therapist has seen the alert", alerted("seen")),
     ("the therapist lifts the stop", lifted),
     ("the therapist discharges", discharged),

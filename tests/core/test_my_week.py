@@ -5,6 +5,7 @@ from datetime import timedelta
 from companion.core.care import Past
 from companion.core.events import Control
 from companion.core.observations import Ending
+from companion.core.recent import Blank
 from tests.core.home import Home, home
 from tests.core.practice import CLIENT, MONDAY, alone, full_plan, plan, planned
 
@@ -58,3 +59,8 @@ def test_only_who_has_a_carer_is_offered_what_the_carer_sees() -> None:
         it = home(full_plan(), **more)
         week(it)
         assert [button.press.choice for button in it.phone(CLIENT).said[-1].buttons] == choices
+
+
+def test_a_day_that_nobody_answered_is_unknown_and_a_declined_or_paused_one_is_not_mentioned() -> None:
+    blanks = tuple(Blank(TODAY, ending) for ending in (Ending.NO_ANSWER, Ending.DECLINED, Ending.PAUSED, Ending.NOT_ASKED))
+    assert [("week-unsure" in week(home(full_plan(), blanks=(blank,)))) for blank in blanks] == [True, False, False, False]

@@ -125,3 +125,12 @@ def test_a_very_long_goal_is_kept_to_its_beginning() -> None:
         it.press(CLIENT, choice)
     it.write(CLIENT, "a" * 5000)
     assert len(it.client.goal) == 150
+
+
+def test_the_goal_is_said_back_at_the_end_of_every_third_session() -> None:
+    said = []
+    for sessions in (2, 3, 4):
+        it = home(plan(planned("press")), goal="walk to the sea", sessions=sessions).start().check().finish()
+        said.append("goal-is" in it.heard(CLIENT))
+    assert said == [True, False, False]
+    assert "goal-is" not in home(plan(planned("press")), sessions=2).start().check().finish().heard(CLIENT)

@@ -35,7 +35,9 @@ HABITS = """\
 habits:
   olga:
     rules:
-      - {sees: Start, taps: Start, after: 10}
+      - {sees: I understand. Go on, taps: I understand. Go on, after: 2}
+      - {sees: I agree, taps: I agree, after: 2}
+      - {sees: Time to practise., taps: Start, after: 10}
       - {sees: Same as usual, taps: Same as usual, after: 3}
       - {sees: All ready, taps: All ready}
       - {sees: Fewer, taps: "10"}
