@@ -19,6 +19,7 @@ from companion.core.events import Control, Controlled, Pressed, Typed
 from companion.core.person import Part, Person
 from companion.core.questionnaire import BETWEEN
 from companion.core.visit import Visit, questions
+from companion.runtime.letting_in import LINK_LIFE
 from tests.core.practice import MONDAY, ZONE
 
 RULES = library.load(content_dir()).rules("000")
@@ -120,3 +121,9 @@ def test_on_the_clients_page_stands_what_bears_on_safety_and_what_is_out_of_the_
     assert len(lines) == len(visit.ON_SAFETY) + 2
     from_a_file = replace(found, weaker_side="unknown", tap_hand="one", orthosis="unknown", call_for_help="some_way")
     assert all(TEXTS.text(line, "en") for line in visit.notable(replace(from_a_file, falls_last_year="unknown")))
+
+
+@pytest.mark.parametrize("part", ["client", "carer", "contact"])
+def test_a_link_is_shown_with_how_long_it_is_good(part: str) -> None:
+    shown = TEXTS.text(words(f"enrol-link-{part}", name="Ann", client="Ann", link="l"), "en")
+    assert f"within {LINK_LIFE.days} days" in shown
