@@ -30,7 +30,7 @@ class AlertCommand:
         self._command = tuple(command)
         self._secret = secret
         self._patience_s = patience_s
-        self._threads = ThreadPoolExecutor(AT_ONCE, thread_name_prefix="alert-command")
+        self._threads = ThreadPoolExecutor(AT_ONCE, thread_name_prefix="operators-hook")
         self._running: set[asyncio.Future[None]] = set()
 
     def __call__(self, alert: StuckAlert) -> None:
