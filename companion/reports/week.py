@@ -165,11 +165,12 @@ class Support:
 
 @dataclass(frozen=True, slots=True)
 class Said:
-    """The client's or carer's own words."""
+    """The client's or carer's own words; `form` instead where they were no text."""
 
     at: datetime
     by: Reporter
     text: str
+    form: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -257,7 +258,7 @@ def summarise(
         carer=_carer(ended),
         carer_saw_more=_carer_saw_more(what for _, what in week),
         near_falls=tuple(day for day, what in week if _is_near_fall(what)),
-        said=tuple(Said(what.at, what.by, what.text) for _, what in week if isinstance(what, OwnWords)),
+        said=tuple(Said(what.at, what.by, what.text, what.form) for _, what in week if isinstance(what, OwnWords)),
     )
 
 

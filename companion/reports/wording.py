@@ -266,9 +266,11 @@ class Wording:
 
     def quote(self, said: Said) -> str:
         """Somebody's own words, and whose."""
-        text = " ".join(said.text.split())
         here = said.at.astimezone(ZoneInfo(self.zone)).date()
-        return self.say("words", text=text, by=self.say(f"words-by-{said.by}"), day=self.full_day(here))
+        by, day = self.say(f"words-by-{said.by}"), self.full_day(here)
+        if said.form:
+            return self.say("words-sent", form=said.form, by=by, day=day)
+        return self.say("words", text=" ".join(said.text.split()), by=by, day=day)
 
     def decision(self, week: Week) -> str:
         """What only the therapist can decide, since the oldest open flag."""

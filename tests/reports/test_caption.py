@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from companion.core.observations import Answer, CarerSeen, Ending, FallKind, FallReported, Reporter
+from companion.core.observations import Answer, CarerSeen, Ending, FallKind, FallReported, OwnWords, Reporter
 from companion.reports.caption import LIMIT, caption, length
 from companion.reports.week import Week
 from tests.reports.samples import SAMPLES, wording
@@ -114,6 +114,11 @@ def test_own_words_go_first_where_there_is_no_room_and_the_open_flag_never_does(
 
 def test_own_words_are_there_where_there_is_room() -> None:
     assert 'Client, Mon 23 Nov: "Slept badly."' in told(week(said(day(0), " Slept\n badly. ")))
+
+
+def test_a_voice_note_stands_there_as_one_and_not_as_empty_words() -> None:
+    lines = told(week(OwnWords(at(day(0), 10, 32), Reporter.CLIENT, "", "voice")))
+    assert "Client, Mon 23 Nov: a voice note, passed on as it was sent" in lines
 
 
 @given(name=st.text(min_size=1, max_size=1200), words=st.text(max_size=1500))

@@ -187,6 +187,12 @@ report-carer-saw-more = Reports differ: in { $count-plural ->
         [one] 1 session
        *[other] { $count } sessions
     } the carer saw a step or touch and the client reported none. Both are on record.
+report-words-sent = { $by }, { $day }: { $form ->
+        [voice] a voice note
+        [photo] a photo
+        [video] a video
+       *[other] a file
+    }, passed on as it was sent
 report-words = { $by }, { $day }: "{ $text }"
 report-words-by-client = Client
 report-words-by-carer = Carer

@@ -133,7 +133,7 @@ tell-therapist-form = { $name }, { $form ->
         [video] video
         [video_note] video note
        *[document] file
-    } (own, reported), { $at }; it follows, and no one else has heard or seen it.
+    } (own, reported), { $at }: see below, as it was sent.
 pause-therapist = { $name }: pause ({ $why ->
         [unwell] unwell, no emergency sign reported
        *[holiday] break or holiday
