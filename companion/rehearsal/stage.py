@@ -135,11 +135,10 @@ class Stage:
         if self._ended is not None and self._ended.done():
             self._ended.result()
             raise Stuck(f"The app ended by itself at {self.clock.now()}.")
-        if self._app is None:
+        if self._app is None or not self.server.idle:
             return self.server.idle
         parked = self.clock.parked
-        fetching = self.server.quiet or (self.server.idle and UPDATES in parked)
-        return fetching and all(loop in parked for loop in LOOPS)
+        return (self.server.quiet or UPDATES in parked) and all(loop in parked for loop in LOOPS)
 
     def _restless(self) -> str:
         """What is not at rest, for the one who has to find out why."""
