@@ -10,20 +10,18 @@ from dataclasses import replace
 from datetime import date, datetime, timedelta
 from typing import Any
 
+from companion.core.colleagues import Choices, chosen, others, page
 from companion.core.dialogues import HandingOver
 from companion.core.effects import LookUp, Put, Words, words
 from companion.core.events import CoverAgreed, Facts, Found, HandedOver, Pressed, Typed
 from companion.core.person_turn import PersonTurn
 from companion.core.schedule import clock_text, end_of_day, instant, local_day
-from companion.core.setting import PAGE
 
 CARD: dict[str, Any] = {"card": "desk", "put": Put.IN_PLACE, "topic": "desk"}
 SPANS = {"today_only": (0, 0), "tomorrow_only": (1, 1), "1_week": (0, 6), "2_weeks": (0, 13)}
 """Covers offered, as the first and the last day counted from today."""
 LONGEST_DAYS = 92
 _DATE = re.compile(r"(?<!\d)(\d{4})-(\d{2})-(\d{2})(?!\d)")
-
-Choices = list[tuple[str | Words, str]]
 
 
 def begin(turn: PersonTurn, facts: Facts, cover: bool) -> None:
@@ -53,10 +51,10 @@ def found(turn: PersonTurn, event: Found, dialogue: HandingOver) -> None:
     if dialogue.at == "check":
         _checked(turn, event, dialogue)
         return
-    entries = tuple(entry for entry in event.entries if entry.id != turn.person.id)
-    names: Choices = [(words("b-colleague", name=entry.name), f"n{place}") for place, entry in enumerate(entries)]
-    if event.first + len(event.entries) < event.total:
-        names.append(("b-colleague-next", "next"))
+    names = others(event, turn.person.id)
+    if not names and event.first > 0:  # the last page is empty by now
+        turn.effects.append(LookUp("colleagues"))
+        return
     if dialogue.cover and dialogue.facts.cover is not None:
         names.append(("b-hand-end-cover", "end_cover"))
     if not names:
@@ -64,7 +62,7 @@ def found(turn: PersonTurn, event: Found, dialogue: HandingOver) -> None:
         return
     now = () if dialogue.facts.cover is None else (words("hand-cover-now", who=dialogue.facts.cover),)
     asked = words("hand-ask-cover" if dialogue.cover else "hand-ask-over", name=dialogue.facts.name)
-    _show(turn, replace(dialogue, at="who", entries=entries, first=event.first), (asked, *now), names)
+    _show(turn, replace(dialogue, at="who", entries=event.entries, first=event.first), (asked, *now), names)
 
 
 def pressed(turn: PersonTurn, event: Pressed, dialogue: HandingOver) -> None:
@@ -95,13 +93,12 @@ def _again(turn: PersonTurn, dialogue: HandingOver, first: int) -> None:
 
 
 def _who_pressed(turn: PersonTurn, dialogue: HandingOver, choice: str) -> None:
-    number = choice.removeprefix("n")
-    if choice == "next":
-        _again(turn, dialogue, dialogue.first + PAGE)
-    elif number.isdecimal() and len(number) < 3 and int(number) < len(dialogue.entries):
-        entry = dialogue.entries[int(number)]
-        chosen = replace(dialogue, to=entry.id, name=entry.name)
-        _ask_when(turn, chosen) if dialogue.cover else _ask_sure(turn, chosen)
+    first, entry = page(choice), chosen(choice, dialogue.first, dialogue.entries)
+    if first is not None:
+        _again(turn, dialogue, first)
+    elif entry is not None:
+        to_them = replace(dialogue, to=entry.id, name=entry.name)
+        _ask_when(turn, to_them) if dialogue.cover else _ask_sure(turn, to_them)
 
 
 # --- when -----------------------------------------------------------------------------------------------------

@@ -11,6 +11,7 @@ from dataclasses import replace
 from datetime import time
 from typing import Any
 
+from companion.core.colleagues import Choices, chosen, others, page, place_in
 from companion.core.dialogues import Setting
 from companion.core.duty import Duty, Hours
 from companion.core.effects import LookUp, Put, Words, words
@@ -23,7 +24,6 @@ CARD: dict[str, Any] = {"card": "desk", "put": Put.IN_PLACE, "topic": "desk"}
 DAYS = {"mon_fri": (0, 1, 2, 3, 4), "mon_thu": (0, 1, 2, 3), "every_day": (0, 1, 2, 3, 4, 5, 6)}
 SPANS = {"from_8_to_16": (time(8), time(16)), "from_9_to_17": (time(9), time(17)), "from_8_to_18": (time(8), time(18))}
 DIGEST_TIMES = {"at_7": time(7), "at_8": time(8), "at_12": time(12), "at_17": time(17)}
-PAGE = 8
 _TIME = re.compile(r"(?<!\d)([01]?\d|2[0-3])[:.]([0-5]\d)(?!\d)")
 
 
@@ -51,7 +51,7 @@ def begin(turn: PersonTurn) -> None:
 # --- screens --------------------------------------------------------------------------------------------------
 
 
-def _show(turn: PersonTurn, at: str, lines: tuple[Words, ...], choices: list[tuple[str | Words, str]]) -> None:
+def _show(turn: PersonTurn, at: str, lines: tuple[Words, ...], choices: Choices) -> None:
     dialogue = turn.person.dialogue
     assert isinstance(dialogue, Setting)
     turn.set(dialogue=replace(dialogue, at=at))
@@ -63,7 +63,7 @@ def _menu(turn: PersonTurn, *first: Words) -> None:
     person = turn.person
     charts = "all" if person.all_charts else "own"
     lines = (words("setting-title"), hours_words(person), _deputy_words(person), _digest_words(person))
-    choices: list[tuple[str | Words, str]] = [
+    choices: Choices = [
         ("b-setting-hours", "days"),
         ("b-setting-deputy", "deputy"),
         ("b-setting-digest", "digest_day"),
@@ -111,8 +111,8 @@ def _hm(at: time) -> str:
 
 
 def _ask_days(turn: PersonTurn) -> None:
-    presets: list[tuple[str | Words, str]] = [(f"b-setting-{name.replace('_', '-')}", name) for name in DAYS]
-    more: list[tuple[str | Words, str]] = [
+    presets: Choices = [(f"b-setting-{name.replace('_', '-')}", name) for name in DAYS]
+    more: Choices = [
         ("b-setting-pick", "pick"),
         ("b-setting-no-hours", "no_hours"),
         ("b-setting-back", "back"),
@@ -124,23 +124,21 @@ def _pick_days(turn: PersonTurn, weekdays: tuple[int, ...]) -> None:
     """A tick only ever sets, so that a second press of the same button is harmless."""
     assert isinstance(turn.person.dialogue, Setting)
     turn.set(dialogue=replace(turn.person.dialogue, weekdays=weekdays))
-    left: list[tuple[str | Words, str]] = [(_day(day), f"n{day}") for day in range(7) if day not in weekdays]
-    done: list[tuple[str | Words, str]] = [("b-setting-days-done", "done"), ("b-setting-clear", "clear")] if weekdays else []
+    left: Choices = [(_day(day), f"n{day}") for day in range(7) if day not in weekdays]
+    done: Choices = [("b-setting-days-done", "done"), ("b-setting-clear", "clear")] if weekdays else []
     _show(turn, "pick", (words("setting-picked", days=_days(weekdays)),), [*left, *done, ("b-setting-back", "back")])
 
 
 def _ask_times(turn: PersonTurn, weekdays: tuple[int, ...], *first: Words) -> None:
     assert isinstance(turn.person.dialogue, Setting)
     turn.set(dialogue=replace(turn.person.dialogue, weekdays=weekdays))
-    spans: list[tuple[str | Words, str]] = [
-        (words("b-setting-span", start=_hm(start), end=_hm(end)), name) for name, (start, end) in SPANS.items()
-    ]
+    spans: Choices = [(words("b-setting-span", start=_hm(start), end=_hm(end)), name) for name, (start, end) in SPANS.items()]
     lines = (*first, words("setting-ask-times", days=_days(weekdays), zone=turn.person.zone))
     _show(turn, "times", lines, [*spans, ("b-setting-back", "back")])
 
 
 def _ask_digest_day(turn: PersonTurn) -> None:
-    days: list[tuple[str | Words, str]] = [(_day(day), f"n{day}") for day in range(7)]
+    days: Choices = [(_day(day), f"n{day}") for day in range(7)]
     _show(
         turn,
         "digest_day",
@@ -152,7 +150,7 @@ def _ask_digest_day(turn: PersonTurn) -> None:
 def _ask_digest_time(turn: PersonTurn, weekday: int, *first: Words) -> None:
     assert isinstance(turn.person.dialogue, Setting)
     turn.set(dialogue=replace(turn.person.dialogue, weekdays=(weekday,)))
-    times: list[tuple[str | Words, str]] = [(words("b-setting-time", at=_hm(at)), name) for name, at in DIGEST_TIMES.items()]
+    times: Choices = [(words("b-setting-time", at=_hm(at)), name) for name, at in DIGEST_TIMES.items()]
     _show(
         turn, "digest_time", (*first, words("setting-ask-digest-time", day=_day(weekday))), [*times, ("b-setting-back", "back")]
     )
@@ -162,14 +160,12 @@ def found(turn: PersonTurn, event: Found, dialogue: Setting) -> None:
     """The colleagues on this bot, to choose the deputy from."""
     if dialogue.at not in ("menu", "deputy"):
         return
-    entries = tuple(entry for entry in event.entries if entry.id != turn.person.id)
-    turn.set(dialogue=replace(dialogue, first=event.first, entries=entries))
-    names: list[tuple[str | Words, str]] = [
-        (words("b-colleague", name=entry.name), f"n{place}") for place, entry in enumerate(entries)
-    ]
-    if event.first + len(event.entries) < event.total:
-        names.append(("b-colleague-next", "next"))
-    line = words("setting-ask-deputy") if entries or event.first else words("colleagues-none")
+    names = others(event, turn.person.id)
+    if not names and event.first > 0:  # the last page is empty by now
+        turn.effects.append(LookUp("colleagues"))
+        return
+    turn.set(dialogue=replace(dialogue, first=event.first, entries=event.entries))
+    line = words("setting-ask-deputy") if names else words("colleagues-none")
     _show(turn, "deputy", (line,), [*names, ("b-setting-no-deputy", "no_deputy"), ("b-setting-back", "back")])
 
 
@@ -217,7 +213,7 @@ def _pick_pressed(turn: PersonTurn, dialogue: Setting, choice: str) -> None:
         _ask_times(turn, dialogue.weekdays)
     elif choice == "clear":
         _pick_days(turn, ())
-    elif (day := _place(choice, 7)) is not None:
+    elif (day := _weekday(choice)) is not None:
         _pick_days(turn, tuple(sorted({*dialogue.weekdays, day})))
 
 
@@ -233,20 +229,22 @@ def _keep_hours(turn: PersonTurn, hours: Hours | None) -> None:
 
 
 def _deputy_pressed(turn: PersonTurn, dialogue: Setting, choice: str) -> None:
-    place = _place(choice, len(dialogue.entries))
-    if choice == "next":
-        turn.effects.append(LookUp("colleagues", dialogue.first + PAGE))
+    first, entry = page(choice), chosen(choice, dialogue.first, dialogue.entries)
+    if first is not None:
+        turn.effects.append(LookUp("colleagues", first))
         return
     if choice == "no_deputy":
         turn.set(deputy=None, deputy_name="")
-    elif place is not None:
-        turn.set(deputy=dialogue.entries[place].id, deputy_name=dialogue.entries[place].name)
+    elif entry is not None:
+        turn.set(deputy=entry.id, deputy_name=entry.name)
+    else:
+        return
     _tell(turn, turn.person.clients)
     _menu(turn, words("setting-kept"))
 
 
 def _digest_day_pressed(turn: PersonTurn, dialogue: Setting, choice: str) -> None:
-    day = _place(choice, 7)
+    day = _weekday(choice)
     if choice == "no_digest":
         turn.set(digest=None)
         _menu(turn, words("setting-kept"))
@@ -264,9 +262,9 @@ def _keep_digest(turn: PersonTurn, weekday: int, at: time) -> None:
     _menu(turn, words("setting-kept"))
 
 
-def _place(choice: str, count: int) -> int | None:
-    number = choice.removeprefix("n")
-    return int(number) if number.isdecimal() and len(number) < 3 and int(number) < count else None
+def _weekday(choice: str) -> int | None:
+    day = place_in(choice, "n")
+    return day if day is not None and day < 7 else None
 
 
 _PRESSED: dict[str, Callable[[PersonTurn, Setting, str], None]] = {

@@ -148,8 +148,8 @@ def test_many_colleagues_come_in_pages_and_one_of_the_second_can_be_chosen() -> 
     it = clinic(*(Entry(f"z{number}", f"Zoe {number}") for number in range(9)))
     it.persons["z8"] = therapist("z8", "Zoe 8")
     asked(it, "hand_over")
-    choose(it, "next")
-    choose(it, "n2")
+    choose(it, "p8")
+    choose(it, "n10")
     choose(it, "sure")
     assert it.clients["c1"].people.therapist == "z8"
 
@@ -223,3 +223,24 @@ def test_a_deputy_who_never_came_into_the_chat_says_so_when_they_are_needed() ->
     it.row(CLIENT, Control.SOMETHING_WRONG)
     assert it.keys(CLIENT)[-1] == "told-not" and "told" in it.keys(CLIENT)
     assert it.persons["t9"].clients == ("c1",)
+
+
+def test_a_press_twice_of_the_next_page_or_of_a_name_of_the_page_before_chooses_nobody_else() -> None:
+    it = clinic(*(Entry(f"z{number}", f"Zoe {number}") for number in range(9)))
+    asked(it, "hand_over")
+    there = {one.press.choice: one.press for one in it.phone(THERAPIST).cards["desk"].buttons}
+    it.send(THERAPIST, there["p8"])
+    page = it.phone(THERAPIST).cards["desk"]
+    it.send(THERAPIST, there["p8"])
+    assert it.phone(THERAPIST).cards["desk"].buttons == page.buttons
+    it.send(THERAPIST, there["n0"])
+    dialogue = it.persons[THERAPIST].dialogue
+    assert isinstance(dialogue, HandingOver) and dialogue.to is None and dialogue.at == "who"
+
+
+def test_a_page_that_is_empty_by_now_leads_back_to_the_first() -> None:
+    it = clinic(*(Entry(f"z{number}", f"Zoe {number}") for number in range(7)))
+    asked(it, "hand_over")
+    it.colleagues = it.colleagues[:8]
+    choose(it, "p8")
+    assert card(it) == "hand-ask-over"
