@@ -53,7 +53,8 @@ def _release(turn: Turn, person: PersonId) -> None:
         turn.set(hold=_without(client.hold, person))
     if _entitled(turn.client, person):
         return
-    turn.set(joined=tuple(one for one in turn.client.joined if one != person))
+    if person not in [duty.deputy for duty in turn.client.duties]:
+        turn.set(joined=tuple(one for one in turn.client.joined if one != person))
     turn.effects += [TakeBack(topic, person) for topic in ("alert", "talk", "report")]
     turn.effects.append(ClearButtons(person, card(client), "talk"))
     turn.effects.append(Pass(Subject("person", person), Released(turn.at, client.id)))

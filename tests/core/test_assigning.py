@@ -1,13 +1,13 @@
 """Who sees to a client: hand-over and cover, what the phones hear, and what a former therapist can still do (nothing)."""
 
 from dataclasses import replace
-from datetime import timedelta
+from datetime import time, timedelta
 from typing import Any
 
 import pytest
 
 from companion.core.care import seeing
-from companion.core.duty import Duty
+from companion.core.duty import Duty, Hours
 from companion.core.effects import Pass, Say, TakeBack
 from companion.core.events import Assigned, Control, CoverAgreed, DutySet, HandedOver, Left, Press, Released
 from companion.core.observations import TherapistChanged
@@ -222,3 +222,13 @@ def test_nobody_at_home_is_told_of_it_in_the_night() -> None:
     assert it.keys(CLIENT) == it.keys(CARER) == ["cover-now"]
     it.until(MONDAY + timedelta(days=2))
     assert it.heard(CLIENT)[-1] == it.heard(CARER)[-1] == "cover-back"
+
+
+def test_a_deputy_who_covered_for_a_time_is_still_told_afterwards() -> None:
+    it = home(full_plan())
+    it.do(DutySet(it.now, Duty(THERAPIST, ZONE, Hours((5,), time(9), time(10)), NEW), "Dee"))
+    covered(length=timedelta(hours=1), it=it)
+    it.until(MONDAY + timedelta(hours=2))
+    assert it.client.cover is None
+    it.row(CLIENT, Control.SOMETHING_WRONG)
+    assert titles(it, NEW) == ["alert-title"] and "told-not" not in it.keys(CLIENT)
