@@ -240,6 +240,24 @@ def test_what_the_new_plan_would_contradict_is_told_and_not_done() -> None:
     assert it.client.plan == short and it.client.proposal is not None and answered(it) == []
 
 
+def test_where_the_library_has_no_harder_and_no_easier_form_that_is_said_and_nothing_is_done() -> None:
+    it = proposed()
+    tandem = it.rules.exercises["tandem"]
+    only = replace(tandem.form("half"), target=45, hands=(Hand.HOVERING,))
+    it.rules = replace(it.rules, exercises={**it.rules.exercises, "tandem": replace(tandem, forms=(only,), usual="half")})
+    it.laws = Laws(it.rules)
+    was = it.client
+    for choice, line in (("next", "proposal-no-harder"), ("back", "proposal-no-easier")):
+        it.send(THERAPIST, Press("c1", was.proposal.id if was.proposal else "", "proposal", choice))
+        assert it.client == was and it.replies[-1] is not None and it.replies[-1].key == line
+
+
+def test_an_exercise_at_the_top_of_the_library_is_not_proposed() -> None:
+    top = plan(planned("press"), planned("tandem", form="long", target=90, hand=Hand.NONE))
+    it = practised(home(top), 4)
+    assert [run.clean for run in it.client.runs if run.exercise == "tandem"] == [2, 2, 2] and it.all(Proposed) == []
+
+
 # --- withdrawn ------------------------------------------------------------------------------------------------
 
 
