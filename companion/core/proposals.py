@@ -111,8 +111,8 @@ def _propose(turn: Turn, item: Planned, way_to: Direction) -> None:
     assert client.plan is not None
     up = step_up(turn, item) if way_to is Direction.UP else None
     step = up[0] if up is not None else None
-    to = seeing(client, turn.at)
-    proposal = Proposal(turn.number("p"), item.exercise, way_to, step, client.plan.version, turn.at, to)
+    seen_by = seeing(client, turn.at)
+    proposal = Proposal(turn.number("p"), item.exercise, way_to, step, client.plan.version, turn.at, seen_by)
     turn.set(proposal=proposal)
     days = tuple(run.day for run in evidence(turn, proposal))
     turn.record(Proposed(turn.at, proposal.id, item.exercise, way_to, step or "", client.plan.version, days))

@@ -14,6 +14,7 @@ from companion.core.observations import Ending, FallReported, ProposalAnswered, 
 from companion.core.person import Part, Person
 from companion.core.programme import Direction, Hand, Plan, Practice, Progression
 from tests.core.home import Home, home
+from tests.core.laws import Laws
 from tests.core.people import People
 from tests.core.practice import CARER, CLIENT, CONTACT, MONDAY, RULES, THERAPIST, ZONE, plan, planned
 
