@@ -11,7 +11,7 @@ from companion.core.caseload import Look
 from companion.core.effects import Pass, Subject, TakeBack
 from companion.core.events import Event, Joined, Press, Pressed, Woke
 from companion.core.observations import DayClosed, Ending
-from companion.store import CardRow, JournalRow, OutboxState, ReportState, Store
+from companion.store import CardRow, DigestRow, JournalRow, OutboxState, ReportState, Store
 from companion.store.errors import AlreadyHandled, AlreadyThere
 from companion.store.transactions import Tx
 from tests.store.people import (
@@ -48,6 +48,7 @@ async def write_everything(tx: Tx) -> None:
     await tx.record("c1", DayClosed(NOW, NOW.date(), Ending.NO_ANSWER))
     await tx.put_pass(Subject("person", "tora"), Woke(NOW))
     await tx.request_report("c1", "tora", NOW.date(), NOW.date())
+    await tx.request_digest(DigestRow("tora", NOW.date(), NOW.date(), "All is well."))
     await tx.add_link("secret", "karl", LATER)
     await tx.set_offset(12)
 
