@@ -12,6 +12,7 @@ from companion.core.care import Client
 from companion.core.duty import Duty
 from companion.core.effects import Subject
 from companion.core.events import DutySet, Prescribed
+from companion.core.intake import fit
 from companion.core.person import Part, Person
 from companion.core.programme import Rules
 from companion.errors import UsedWrong
@@ -81,12 +82,14 @@ async def _renew(tx: Tx, one: EnrolledClient, means: Means) -> bool:
     """Prescribe the plan of the file, if it is another than the client has. The client is told; a session ends as it began."""
     now, rules, client = means.clock.now(), means.rules, await tx.client(one.id)
     assert client is not None
-    before = client.plan
-    if before is not None and replace(one.plan, version=before.version) == before:
+    before, found = client.plan, client.baseline
+    if found is None or not asked_at_a_visit(found):
+        client, found = replace(client, baseline=one.baseline), one.baseline
+    # what a therapist found at a visit bears on safety, and no file undoes it
+    plan = fit(one.plan, found)
+    if before is not None and replace(plan, version=before.version) == before:
         return False
-    if not asked_at_a_visit(client.baseline):
-        client = replace(client, baseline=one.baseline)
-    event = Prescribed(now, replace(one.plan, version=before.version + 1 if before else 1))
+    event = Prescribed(now, replace(plan, version=before.version + 1 if before else 1))
     subject = Subject("client", one.id)
     decision = clients.step(client, event, rules)
     client = decision.client

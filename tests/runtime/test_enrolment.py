@@ -1,6 +1,7 @@
 """An enrolment file written down: who may act for whom, and what a therapist's own times come from."""
 
 from collections.abc import AsyncIterator
+from dataclasses import replace
 from datetime import time
 from pathlib import Path
 
@@ -11,6 +12,7 @@ from companion.content import enrolment
 from companion.core.duty import Duty, Hours
 from companion.core.effects import Subject
 from companion.core.events import DutySet
+from companion.core.intake import fit
 from companion.core.person import Part, Person
 from companion.core.programme import ReportTime
 from companion.runtime.enrolment import Enrolled, enrol
@@ -136,3 +138,20 @@ async def test_hours_and_deputy_are_told_to_the_care_of_every_client_once(files:
     assert [row.subject for row in await files.passed()] == [Subject("client", "oona")]
     await files.enrol(both)
     assert await files.passed() == []
+
+
+async def test_no_file_undoes_what_a_therapist_found_at_a_visit(files: Files) -> None:
+    text = file_of(("mara", "mon"))
+    await files.enrol(text)
+    async with files.store.writing() as tx:
+        client = await tx.client("mara")
+        assert client is not None and client.plan is not None and client.baseline is not None
+        found = replace(client.baseline, weaker_side="left", orthosis="ankle_blocked", blood_thinner="unknown")
+        fitted = replace(client, baseline=found, plan=replace(fit(client.plan, found), version=2))
+        await tx.save_client(fitted, None, 2)
+    assert (await files.enrol(text)).renewed == ()
+    assert (await files.enrol(text.replace('"10:30"', '"11:30"'))).renewed == ("mara",)
+    async with files.store.reading() as reading:
+        client = await reading.client("mara")
+    assert client is not None and client.baseline == found and client.plan is not None
+    assert client.plan.version == 3 and client.plan.ankle_blocked and client.plan.blood_thinner
