@@ -9,7 +9,7 @@ from datetime import datetime, timedelta
 from typing import TypeVar
 
 from companion.core import client as care
-from companion.core.care import Client, Hold
+from companion.core.care import Client, Consent, Hold
 from companion.core.client import Decision
 from companion.core.cursor import Session
 from companion.core.effects import Button, ClearButtons, Effect, Record, Reply, Report, Say, Words
@@ -273,8 +273,9 @@ class Home:
 
 
 def home(of: Plan | None, rules: Rules = RULES, **more: object) -> Home:
-    """The home of a client with that plan, Monday at eight."""
-    return Home(made(of, **more), rules)
+    """The home of a client with that plan, Monday at eight, who agreed to the words of these rules; the carer read them."""
+    begun = {"consent": Consent(rules.consent.version, MONDAY), "briefed": ((CARER, rules.briefing.version),)}
+    return Home(made(of, **(begun | more)), rules)
 
 
 def holding() -> Home:
