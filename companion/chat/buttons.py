@@ -52,6 +52,8 @@ NAMES = [
     "reached", "not_reached", "with_them", "menu", "days", "times", "digest_day", "digest_time", "close", "pick",
     "who", "when", "dates", "today_only", "tomorrow_only", "end_cover", "no_hours", "no_deputy", "no_digest",
     "on", "off",
+    "visited", "doctor", "mon_fri", "mon_thu", "every_day", "from_8_to_16", "from_9_to_17",
+    "from_8_to_18", "at_7", "at_8", "at_12", "at_17", "all", "some",
 ]
 # fmt: on
 PLACES = {name: f"{CODED}{place}" for place, name in enumerate(NAMES)}

@@ -17,6 +17,9 @@ from companion.core.turn import ALERT, Turn
 
 KEPT_WORDS = 12
 KEPT_CHARACTERS = 300
+REASONS = ("spoke", "visited", "doctor", "mistake")
+"""Why a stop is lifted."""
+
 ANSWERS = {True: ("reached", "not_reached"), False: ("with_them", "reached", "not_reached")}
 """What can be said of a call: by a therapist or deputy, and by a contact, who may live near."""
 
@@ -49,8 +52,7 @@ def _alert_pressed(turn: Turn, event: Pressed, hold: Hold) -> None:
     already = words("alert-noted-already") if event.press.choice == "seen" else None
     turn.reply(words("alert-noted") if first else already)
     if event.press.choice == "lift":
-        reasons = ("spoke", "mistake", "keep")
-        buttons = tuple(turn.button(f"b-lift-{reason}", hold.id, "lift", reason) for reason in reasons)
+        buttons = tuple(turn.button(f"b-lift-{reason}", hold.id, "lift", reason) for reason in (*REASONS, "keep"))
         _in_place(turn, event.by, words("lift-ask", name=turn.client.name), buttons=buttons)
     else:
         offer(turn, hold, event.by, "alert-seen")
@@ -156,7 +158,7 @@ def _lift_pressed(turn: Turn, event: Pressed, hold: Hold) -> None:
         turn.reply(words("lift-kept"))
         offer(turn, hold, event.by, "alert-kept")
         return
-    if event.press.choice not in ("spoke", "mistake"):
+    if event.press.choice not in REASONS:
         turn.reply(words("press-stale"))
         return
     seen = hold.acknowledged_at is not None and event.by in (hold.seen_by or (event.by,))

@@ -9,7 +9,7 @@ from copy import copy
 from datetime import date, datetime, timedelta
 
 from companion.core import client as care
-from companion.core.care import Client, seeing
+from companion.core.care import Client, seeing, watching
 from companion.core.client import Decision
 from companion.core.cursor import Session
 from companion.core.effects import Pass, Put, Record, Reply, Report, Say, Urgency
@@ -57,7 +57,7 @@ class Laws:
         self._what_happened_is_recorded_once(decision)
         _a_flag_holds(before, event, decision.client, says)
         _a_plan_is_the_therapists(before, event, decision)
-        _emergency_words_come_first(before, decision, says)
+        _emergency_words_come_first(before, decision, says, event.at)
         _who_has_no_part_changes_nothing(before, event, decision)
         self._a_former_carer_hears_no_more(before, event, decision.client, says)
         _after_discharge_nobody_practises(event, decision, says)
@@ -283,7 +283,7 @@ def _a_flag_holds(before: Client, event: Event, after: Client, says: list[Say]) 
         assert after.session is None, "a lifted flag sent somebody back to their feet"
 
 
-def _emergency_words_come_first(before: Client, decision: Decision, says: list[Say]) -> None:
+def _emergency_words_come_first(before: Client, decision: Decision, says: list[Say], at: datetime) -> None:
     raised = [one for one in decision.effects if isinstance(one, Record) and isinstance(one.observation, FlagRaised)]
     if before.hold is None and raised:
         for who in decision.client.people.at_home():
@@ -295,7 +295,8 @@ def _emergency_words_come_first(before: Client, decision: Decision, says: list[S
             assert known, f"{who} heard first: {lines[:2]}"
         first = says[0]
         assert first.urgency is Urgency.ALERT and not first.buttons, "a question came before the emergency words"
-        assert decision.client.people.therapist in {say.to for say in says}, "the therapist was not told"
+        told = {say.to for say in says}
+        assert set(watching(decision.client, at)) <= told, "somebody who is told of a red flag at once was not told"
 
 
 def _who_has_no_part_changes_nothing(before: Client, event: Event, decision: Decision) -> None:

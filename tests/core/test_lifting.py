@@ -3,6 +3,8 @@
 from datetime import time, timedelta
 from typing import Any
 
+import pytest
+
 from companion.core.care import Cover
 from companion.core.duty import Duty, Hours
 from companion.core.effects import Pass, Say
@@ -278,3 +280,9 @@ def test_a_deputy_who_turns_out_not_to_be_in_the_chat_is_not_said_to_know() -> N
     assert it.keys(CLIENT) == it.keys(CARER) == ["told-not"] and it.hold.lost == (DEPUTY,)
     it.do(Left(it.now, DEPUTY))
     assert not it.keys(CLIENT), "it is said once"
+
+
+@pytest.mark.parametrize("reason", ["spoke", "visited", "doctor", "mistake"])
+def test_each_reason_lifts_and_is_recorded(reason: str) -> None:
+    it = wrong().lift(reason)
+    assert not it.held and [lifted.reason for lifted in it.all(FlagLifted)] == [reason]

@@ -82,12 +82,16 @@ b-call-reached-contact = I called: reached
 b-call-not-reached-contact = I called: not reached
 b-call-with-them-contact = I am with them
 b-lift-spoke = Spoke with client: safe
+b-lift-visited = Saw the client: safe
+b-lift-doctor = Doctor: may practise
 b-lift-mistake = Pressed by mistake: lift
 b-lift-keep = Keep the stop
 lift-kept = The stop stays.
 lifted = { $name }: stop lifted ({ $reason }).
 lifted-by = { $name }: stop lifted by { $who } ({ $reason }).
 lift-reason-spoke = spoke with client: safe
+lift-reason-visited = saw the client: safe
+lift-reason-doctor = a doctor says that practice may go on
 lift-reason-mistake = pressed by mistake
 
 fact-fall = fall
