@@ -32,13 +32,15 @@ def begin_goal(turn: Turn) -> None:
     _open(turn, "goal")
     goal = turn.client.goal
     before = (words("goal-is", goal=goal),) if goal else ()
-    _say(turn, *before, words("goal-ask"), words("goal-how"))
+    _say(turn, *before, words("goal-ask"), words("goal-how"), label="b-goal-later")
 
 
 def done(turn: Turn) -> None:
-    """That is all."""
+    """That is all; or no goal now."""
+    writing = turn.client.writing
+    said = "stayed" if writing is not None and writing.what == "goal" else "tell-done"
     turn.set(writing=None)
-    turn.say(turn.client.people.client, words("tell-done"), card="menu", put=Put.IN_PLACE, **ANSWER)
+    turn.say(turn.client.people.client, words(said), card="menu", put=Put.IN_PLACE, **ANSWER)
 
 
 def wanted(turn: Turn, event: Typed) -> str | None:
@@ -96,6 +98,6 @@ def _open(turn: Turn, what: str) -> None:
     turn.set(writing=Writing(what, turn.at))
 
 
-def _say(turn: Turn, *lines: Words) -> None:
-    buttons = (turn.button("b-tell-done", "menu", "tell", "done"),)
+def _say(turn: Turn, *lines: Words, label: str = "b-tell-done") -> None:
+    buttons = (turn.button(label, "menu", "tell", "done"),)
     turn.say(turn.client.people.client, *lines, buttons=buttons, card="menu", put=Put.IN_PLACE, **ANSWER)

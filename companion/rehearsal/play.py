@@ -1,5 +1,6 @@
 """One scenario being played: what people are about to do, what happens to them, what must come true."""
 
+from base64 import b64decode
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
@@ -24,7 +25,8 @@ DATABASE = "companion.db"
 FIRST_USER = 9001
 BETWEEN_LINKS = timedelta(seconds=30)
 VOICE = b"OggS invented voice note"
-PICTURE = b"invented picture"
+PICTURE = b64decode("iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR42mP4DwABAQEAHLCMmQAAAABJRU5ErkJggg==")
+"""One white point, as a PNG."""
 
 Cause = Intention | Happening | Invitation
 
@@ -193,7 +195,7 @@ class Play:
         """A chart goes into a file of its own; the file's name."""
         if entry.kind != "photo" or entry.way == "in" or entry.file is None:
             return None
-        if self._is_link(entry):
+        if self._is_link(entry) or entry.file == PICTURE:  # a picture that was passed on is no chart
             return None
         day = self._day(entry.at)
         same = sum(chart.name.startswith(f"chart-{day}") for chart in self._charts)

@@ -32,7 +32,7 @@ def test_every_scenario_says_that_it_is_invented() -> None:
     assert all("All people and places in it are invented." in " ".join(expected(name).read_text().split()) for name in ALL)
 
 
-def test_the_fortnight_leaves_two_weekly_charts(rehearsals: Rehearsals) -> None:
+def test_the_fortnight_leaves_a_picture_of_all_weeks_and_a_chart_each_week(rehearsals: Rehearsals) -> None:
     charts = rehearsals.of("fortnight").files.charts
-    assert [chart.name for chart in charts] == ["chart-2026-11-09.png", "chart-2026-11-16.png"]
+    assert [chart.name for chart in charts] == [f"chart-2026-11-{day}.png" for day in ("09", "09-2", "16", "16-2")]
     assert all(chart.read_bytes().startswith(b"\x89PNG") for chart in charts)

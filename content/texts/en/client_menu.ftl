@@ -42,6 +42,7 @@ week-unsure = { $days-plural ->
 goal-is = Your goal: "{ $goal }"
 goal-ask = What would you like to do again?
 goal-how = Write it here in your own words.
+b-goal-later = Not now
 goal-kept = Thank you. I keep it for you.
 
 ## Tell my therapist
