@@ -7,8 +7,10 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from companion.app import App, Content, Enrolled, Setup, enrol
+from companion.chat.buttons import decode
 from companion.content import enrolment
 from companion.content.folders import scenarios_dir
+from companion.core.person import Part
 from companion.rehearsal.clock import LOOPS, RehearsalClock
 from companion.rehearsal.server import Limits, Phone, RehearsalServer
 from companion.store import Store
@@ -95,10 +97,14 @@ class Play:
             await self.settle()
 
     async def join(self, enrolled: Enrolled) -> None:
-        """Everybody presses their start link."""
+        """Everybody presses their start link, and the client agrees to everything."""
         for invitation in enrolled.invitations:
-            self.phone(invitation.person.id).start(invitation.payload)
+            phone = self.phone(invitation.person.id)
+            phone.start(invitation.payload)
             await self.pass_by(10)
+            while invitation.person.role is Part.CLIENT and (asked := _asked(phone)) is not None:
+                phone.press(*asked)
+                await self.pass_by(10)
 
 
 @asynccontextmanager
@@ -110,6 +116,15 @@ async def playing(database: Path) -> AsyncIterator[Play]:
         yield play
     finally:
         await play.server.stop()
+
+
+def _asked(phone: Phone) -> tuple[str, int] | None:
+    """The first answer of the dialogue that stands on that phone, and under which message; None if there is none."""
+    for message in reversed(phone.messages):
+        for button in (one for row in message.buttons for one in row):
+            press = decode(button.data)
+            return (button.label, message.message_id) if press is not None and press.scope.startswith("d") else None
+    return None
 
 
 def words(phone: Phone) -> str:
