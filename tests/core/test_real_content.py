@@ -8,13 +8,13 @@ from companion.content import library
 from companion.content.folders import content_dir
 from companion.content.texts import Texts
 from companion.core.effects import Say, Words
-from companion.core.events import Control
-from companion.core.observations import Ending
+from companion.core.events import Control, Press
+from companion.core.observations import CarerSeen, Ending
 from companion.core.programme import HAND_STAGES, Clock, Exercise, Eyes, Form, Measure, Place, Plan, Planned, Rules
 from companion.core.red_flags import screen
 from tests.core.everywhere import everywhere
 from tests.core.home import Home, home
-from tests.core.practice import CARER, CLIENT, THERAPIST, plan
+from tests.core.practice import CARER, CLIENT, THERAPIST, alone, plan
 
 
 @cache
@@ -75,6 +75,33 @@ def test_each_form_of_the_library_is_practised_to_its_end_in_words_that_exist(ex
     for one in (it, broke):
         assert one.ended[0].ending is Ending.DONE and {bout.form for bout in one.bouts} == {form}
         assert_words_exist(one)
+
+
+@pytest.mark.parametrize(("exercise", "form", "clock"), cases())
+def test_each_form_is_practised_on_a_shared_phone_in_words_that_exist(exercise: str, form: str, clock: Clock) -> None:
+    known = rules().exercises[exercise]
+    it = home(practised(known, known.form(form), clock), rules(), **alone(shared_phone=True, briefed=((CLIENT, "1"),)))
+    it.start().finish(("beside",))
+    assert it.ended[0].ending is Ending.DONE and it.ended[0].carer is CarerSeen.NOT_VERIFIED
+    assert_words_exist(it)
+
+
+def test_all_that_the_carer_finds_behind_more_is_said_in_words_that_exist() -> None:
+    known = rules().exercises["heel_to_toe"]
+    for path in (
+        ("report", "near_fall", "not_hurt"),
+        ("report", "worry", "can_wait"),
+        ("beside", "how_it_goes"),
+        ("beside", "help"),
+    ):
+        it = home(practised(known, known.form(known.usual), Clock.SCREEN), rules(), carer_sees=("sessions", "flags", "words"))
+        it.row(CARER, Control.MORE)
+        for choice in path:
+            it.press(CARER, choice)
+        it.write(CARER, "So tired.")
+        for step, choice in (("shared", "on"), ("shared", "off"), ("page", "remove_carer"), ("remove_carer", "remove_carer")):
+            it.send(THERAPIST, Press("c1", "page", step, choice))
+        assert_words_exist(it)
 
 
 @pytest.mark.parametrize("exercise", rules().exercises)
