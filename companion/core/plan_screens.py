@@ -31,7 +31,7 @@ from companion.core.plan_settings import (
     supervision,
     times,
 )
-from companion.core.plan_words import form_name, objected, preview, summary
+from companion.core.plan_words import form_name, objected, preview, quiet_notes, summary
 from companion.core.programme import Plan, Practice
 
 MOST_MENDS = 4
@@ -103,7 +103,9 @@ def plan(writing: Writing) -> Screen:
     """The whole plan, what is objected to, and one tap for each objection that has one answer."""
     draft, rules = writing.draft, writing.rules
     objections = judge(draft, rules, writing.carer)
-    lines = [*summary(draft, writing.dialogue.facts, rules), *(objected(one, draft, rules.exercises) for one in objections)]
+    facts = writing.dialogue.facts
+    lines = [*summary(draft, facts, rules), *quiet_notes(draft, facts)]
+    lines += [objected(one, draft, rules.exercises) for one in objections]
     options: list[Option] = []
     for objection in refused(objections)[:MOST_MENDS]:
         option = _mend(objection, writing)

@@ -9,6 +9,7 @@ from companion.core.events import Facts
 from companion.core.plan_news import clock_time, name_of
 from companion.core.plan_rules import Objection, Severity
 from companion.core.programme import Exercise, Patience, Plan, Planned, Practice, Rules, Sides
+from companion.core.schedule import is_quiet
 from companion.core.script import compile_session, in_library, planned_sides
 from companion.core.steps import Ask, Counted
 
@@ -62,6 +63,16 @@ def summary(draft: Plan, facts: Facts, rules: Rules) -> tuple[Words, ...]:
         words("plan-dates", review=date_name(draft, "review_on"), end=date_name(draft, "ends_on")),
     ]
     return tuple(lines)
+
+
+def quiet_notes(draft: Plan, facts: Facts) -> tuple[Words, ...]:
+    """The times of practice that fall into the client's quiet hours, in which no reminder goes out."""
+    quiet = facts.about.quiet if facts.about is not None else None
+    if quiet is None:
+        return ()
+    start, end = clock_time(quiet.start), clock_time(quiet.end)
+    inside = [one for one in draft.practice.times if is_quiet(one, quiet)]
+    return tuple(words("plan-quiet", time=clock_time(one), start=start, end=end) for one in inside)
 
 
 def eyes_key(draft: Plan) -> str:

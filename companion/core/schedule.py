@@ -18,6 +18,7 @@ def is_zone(name: str) -> bool:
         return False
     return bool(name)
 
+
 NIGHT = Quiet(time(21), time(8))
 """When news that can wait is not told."""
 
@@ -42,17 +43,22 @@ def clock_text(at: datetime, zone: str) -> str:
     return at.astimezone(ZoneInfo(zone)).strftime("%Y-%m-%d %H:%M")
 
 
+def is_quiet(at: time, quiet: Quiet) -> bool:
+    """Whether that local time of day is in the quiet hours."""
+    if quiet.start > quiet.end:
+        return at >= quiet.start or at < quiet.end
+    return quiet.start <= at < quiet.end
+
+
 def out_of_quiet(at: datetime, quiet: Quiet | None, zone: str) -> datetime:
     """That instant, or the end of the quiet hours it falls into."""
     if quiet is None or quiet.start == quiet.end:
         return at
     here = at.astimezone(ZoneInfo(zone))
     now = here.time()
-    over_midnight = quiet.start > quiet.end
-    inside = (now >= quiet.start or now < quiet.end) if over_midnight else quiet.start <= now < quiet.end
-    if not inside:
+    if not is_quiet(now, quiet):
         return at
-    day = here.date() + timedelta(days=1 if over_midnight and now >= quiet.start else 0)
+    day = here.date() + timedelta(days=1 if quiet.start > quiet.end and now >= quiet.start else 0)
     return instant(day, quiet.end, zone)
 
 

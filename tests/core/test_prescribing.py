@@ -10,7 +10,7 @@ from companion.core.effects import Pass, Reply, Subject, Words
 from companion.core.events import Facts, Opened, Opens, Prescribed, Press
 from companion.core.observations import PlanPrescribed
 from companion.core.person import own
-from companion.core.programme import CheckStyle, Clock, Hand, Practice, Side, Supervision
+from companion.core.programme import CheckStyle, Clock, Hand, Practice, Quiet, Side, Supervision
 from tests.core.people import People
 from tests.core.practice import CARER, CLIENT, CONTACT, MONDAY, PEOPLE, RULES, THERAPIST, ZONE, plan, planned
 from tests.core.prescriber import (
@@ -118,6 +118,16 @@ def test_what_is_no_time_of_day_is_told_so_and_changes_nothing(text: str) -> Non
     assert it.keys(THERAPIST)[0] == "plan-not-read" and draft(it) == before and at(it) == "time"
     choose(it, "plan-time", time="09:00")
     assert at(it) == "plan"
+
+
+def test_a_time_in_the_quiet_hours_is_noted_with_when_the_reminder_comes() -> None:
+    it = opened(clinic(quiet=Quiet(time(21), time(8))))
+    choose(it, "b-plan-template", template="template-seated")
+    choose(it, "b-plan-every-day")
+    it.write(THERAPIST, "07:59 08:00 21:00")
+    noted = [dict(line.params) for line in it.phone(THERAPIST).said[-1].words if line.key == "plan-quiet"]
+    assert [one["time"] for one in noted] == ["07:59", "21:00"] and noted[0]["end"] == "08:00"
+    assert "b-plan-preview" in it.labels(THERAPIST), "a note stands in nobody's way"
 
 
 # --- one exercise -----------------------------------------------------------------------------------------------
