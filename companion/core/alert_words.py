@@ -170,7 +170,6 @@ def alert(turn: Turn, to: PersonId, title: str) -> None:
         words(title, name=client.name, level=hold.level.value),
         *_your_part(turn, to),
         words("alert-when", at=clock_text(hold.raised_at, zone), zone=zone),
-        words("alert-by", by=client.people.name(hold.by)),
         *_during(hold),
         *_told_so_far(turn, hold, zone),
         *_standing_of(turn, hold),

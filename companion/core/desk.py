@@ -8,7 +8,6 @@ from typing import Any
 
 from companion.core import enrolling, setting
 from companion.core.described import listed
-from companion.core.dialogues import Setting
 from companion.core.effects import PAGE, Button, LookUp, Put, Words, words
 from companion.core.events import Control, Controlled, Entry, Found, Pressed
 from companion.core.person_turn import PersonTurn
@@ -71,7 +70,3 @@ def _turning(turn: PersonTurn, event: Found) -> tuple[Button, ...]:
     before = [("b-desk-before", max(0, event.first - PAGE))] if event.first > 0 else []
     after = [("b-desk-next", last)] if event.entries and last < event.total else []
     return tuple(turn.button(label, "desk", "list", f"n{first}") for label, first in (*before, *after))
-
-
-def setting_pressed(turn: PersonTurn, event: Pressed, dialogue: Setting) -> None:
-    """A button of the settings."""

@@ -134,7 +134,6 @@ def _call_pressed(turn: Turn, event: Pressed, hold: Hold) -> None:
 
 def _called(turn: Turn, call: Call) -> Hold:
     assert turn.client.hold is not None
-    # the oldest go first, of those who wrote words: the number of calls tells an old button
     hold = replace(turn.client.hold, calls=(*turn.client.hold.calls, call))
     turn.set(hold=hold)
     return hold

@@ -1,5 +1,6 @@
 """What therapists, deputies and contacts do with an alert: acknowledge, note a call, write words, lift."""
 
+from dataclasses import replace
 from datetime import time, timedelta
 from typing import Any
 
@@ -286,3 +287,10 @@ def test_a_deputy_who_turns_out_not_to_be_in_the_chat_is_not_said_to_know() -> N
 def test_each_reason_lifts_and_is_recorded(reason: str) -> None:
     it = wrong().lift(reason)
     assert not it.held and [lifted.reason for lifted in it.all(FlagLifted)] == [reason]
+
+
+def test_a_flag_from_before_reports_were_written_down_still_tells_its_facts() -> None:
+    it = wrong()
+    it.client = replace(it.client, hold=replace(it.hold, told=()))
+    it.wait(600)
+    assert {"alert-by", "alert-fact"} <= set(it.keys(THERAPIST))
