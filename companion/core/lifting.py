@@ -134,7 +134,10 @@ def _call_pressed(turn: Turn, event: Pressed, hold: Hold) -> None:
 
 def _called(turn: Turn, call: Call) -> Hold:
     assert turn.client.hold is not None
-    hold = replace(turn.client.hold, calls=(*turn.client.hold.calls, call))
+    written = [one for one in turn.client.hold.calls if one.text][-KEPT_WORDS:]
+    # of words the newest are kept; calls all are, for their number tells an old button
+    kept = tuple(one for one in turn.client.hold.calls if not one.text or one in written)
+    hold = replace(turn.client.hold, calls=(*kept, call))
     turn.set(hold=hold)
     return hold
 
@@ -142,7 +145,7 @@ def _called(turn: Turn, call: Call) -> Hold:
 def contact_wrote(turn: Turn, event: Typed) -> None:
     """A contact's own words reach the therapists while a red flag is open; else nothing is open that they could be about."""
     hold, text = turn.client.hold, event.text.strip()[:KEPT_CHARACTERS]
-    if hold is None or not text or sum(bool(call.text) for call in hold.calls) >= KEPT_WORDS:
+    if hold is None or not text:
         return
     hold = _called(turn, Call(turn.at, event.by, "words", text))
     turn.record(CallNoted(turn.at, hold.id, event.by, "words"))

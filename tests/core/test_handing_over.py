@@ -244,3 +244,12 @@ def test_a_page_that_is_empty_by_now_leads_back_to_the_first() -> None:
     it.colleagues = it.colleagues[:8]
     choose(it, "p8")
     assert card(it) == "hand-ask-over"
+
+
+def test_the_hours_of_the_new_therapist_hold_from_the_hand_over_on() -> None:
+    it = clinic()
+    it.persons[DEE] = replace(it.persons[DEE], hours=Hours((5,), time(9), time(10)))
+    asked(it, "hand_over")
+    choose(it, "n0")
+    choose(it, "sure")
+    assert [(duty.by, duty.hours) for duty in it.clients["c1"].duties] == [(DEE, Hours((5,), time(9), time(10)))]

@@ -294,3 +294,11 @@ def test_a_flag_from_before_reports_were_written_down_still_tells_its_facts() ->
     it.client = replace(it.client, hold=replace(it.hold, told=()))
     it.wait(600)
     assert {"alert-by", "alert-fact"} <= set(it.keys(THERAPIST))
+
+
+def test_of_many_words_of_a_contact_the_newest_are_kept_and_every_one_is_passed_on() -> None:
+    it = wrong()
+    for number in range(40):
+        it.do(Typed(it.now, CONTACT, f"word {number}"))
+        assert "alert-own-words" in it.keys(THERAPIST)
+    assert len(it.hold.calls) == 13 and it.hold.calls[-1].text == "word 39"
