@@ -1,4 +1,7 @@
-"""Whatever is pressed while a plan is written with the shipped library: it reads, it fits, it is never contradictory."""
+"""Whatever is pressed while a plan is written with the shipped library: it reads, it fits, it is never contradictory.
+
+Each step goes through the record, as if the process were killed after it.
+"""
 
 from dataclasses import replace
 
@@ -18,9 +21,11 @@ from companion.core.events import Event, Facts, Opened, Opens, PlanAsked, Prescr
 from companion.core.person import Part, Person
 from companion.core.plan_rules import judge, refused
 from companion.core.programme import Plan, Role
+from companion.store.records import Records
 from tests.core.practice import MONDAY
 
 RULES = library.load(content_dir()).rules("112")
+RECORDS = Records()
 TEXTS = Texts(content_dir() / "texts")
 ABLE = Baseline("left", "either", "none", "no", "none", "voice", supervision="always")
 BASELINES = (
@@ -52,7 +57,9 @@ class Walk:
 
     def do(self, event: Event) -> None:
         decision = people.step(self.person, event, RULES)
-        self.person = decision.person
+        # the process may be killed at any moment: what is written down is all there is
+        self.person = RECORDS.person(RECORDS.dump(decision.person), "a therapist")
+        assert self.person == decision.person
         for effect in decision.effects:
             self._take(effect)
 
