@@ -228,3 +228,24 @@ def test_what_is_no_text_is_not_kept_before_consent_either() -> None:
     it = home(full_plan(), consent=None)
     it.do(Typed(MONDAY, CLIENT, "", "voice", 4))
     assert it.keys(CLIENT) == ["consent-first", "typed-emergency"] and it.all(OwnWords) == []
+
+
+def test_who_left_comes_back_by_a_link_and_is_asked_anew() -> None:
+    it = People([ANN], [client(full_plan())])
+    it.send(CLIENT, Press("c1", "menu", "leave", "leave"))
+    assert it.clients["c1"].consent is None
+    it.tell(CLIENT, Joined(it.now, CLIENT, again=True))
+    assert it.keys(CLIENT) == ["hello", "consent-one", "consent-two"]
+    agreed(it)
+    assert it.clients["c1"].consent == AGREED and it.clients["c1"].refused_at is None
+    it.wait((NINE - MONDAY).total_seconds())
+    assert "reminder" in it.keys(CLIENT)
+
+
+def test_an_old_reminder_of_somebody_who_left_starts_nothing() -> None:
+    it = home(full_plan())
+    it.until(NINE)
+    (start,) = [one.press for one in it.phone(CLIENT).buttons() if one.press.choice == "start"]
+    it.send(CLIENT, Press("c1", "menu", "leave", "leave"))
+    it.send(CLIENT, start)
+    assert it.over and it.client.consent is None
