@@ -6,7 +6,7 @@ range below what is planned. Anything that is the therapist's to weigh is left t
 
 from collections.abc import Mapping
 from dataclasses import replace
-from datetime import time
+from datetime import date, time
 from typing import Any
 
 from companion.core.events import Facts
@@ -75,6 +75,13 @@ def from_plan(draft: Plan, other: Plan, *, whole: bool) -> Plan:
     if not whole:
         return replace(copied, eyes_closed=False)
     return replace(copied, practice=other.practice, supervision=other.supervision, eyes_closed=other.eyes_closed)
+
+
+def continued(plan: Plan, today: date) -> Plan:
+    """The plan that holds as the draft of the next version. A date that has passed is no date of a plan to come."""
+    review_on = plan.review_on if plan.review_on is not None and plan.review_on > today else None
+    ends_on = None if plan.over(today) else plan.ends_on
+    return replace(plan, version=plan.version + 1, review_on=review_on, ends_on=ends_on)
 
 
 # --- exercises ------------------------------------------------------------------------------------------------
@@ -172,6 +179,8 @@ def mended(objection: Objection, draft: Plan, rules: Rules, carer: bool) -> Plan
         case "too_long":
             minutes = -(-int(objection.param("needed")) // 5) * 5
             return replace(draft, minutes=minutes) if minutes <= MOST_MINUTES else None
+        case "ended":
+            return replace(draft, ends_on=None)
         case "review_after_end":
             return replace(draft, review_on=draft.ends_on)
         case "no_warm_up":

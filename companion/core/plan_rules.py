@@ -5,6 +5,7 @@ A plan with a refused objection is not prescribed. Nothing is put right in silen
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from datetime import date
 from enum import StrEnum
 
 from companion.core.ladder import stages
@@ -68,9 +69,11 @@ def refused(objections: tuple[Objection, ...]) -> tuple[Objection, ...]:
     return tuple(objection for objection in objections if objection.severity is Severity.REFUSED)
 
 
-def judge(plan: Plan, rules: Rules, carer: bool) -> tuple[Objection, ...]:
-    """Everything wrong with a plan, in its own order. `carer`: one is named. Total: also for what the library does not know."""
-    return tuple(_Judge(plan, rules, carer).objections())
+def judge(plan: Plan, rules: Rules, carer: bool, today: date | None = None) -> tuple[Objection, ...]:
+    """Everything wrong with a plan, in its own order. `carer`: one is named; `today`, at the client's home, where it shall hold
+    from now on. Total: also for what the library does not know."""
+    ended = (Objection("ended", "ends_on"),) if today is not None and plan.over(today) else ()
+    return (*_Judge(plan, rules, carer).objections(), *ended)
 
 
 def why_not(form: Form, plan: Plan, carer: bool) -> tuple[str, ...]:

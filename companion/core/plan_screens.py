@@ -14,7 +14,7 @@ from datetime import time
 from companion.core.blocks import key
 from companion.core.effects import words
 from companion.core.exercise_screens import add, exercise
-from companion.core.plan_drafts import bare, from_plan, from_template, instead, mended
+from companion.core.plan_drafts import bare, continued, from_plan, from_template, instead, mended
 from companion.core.plan_news import REASONS, name_of
 from companion.core.plan_options import BACK, CANCEL, Act, Option, Screen, Writing
 from companion.core.plan_rules import Objection, judge, refused
@@ -66,7 +66,7 @@ def start(writing: Writing) -> Screen:
         )
         options.append(Option(label, after(draft), draft))
     if facts.plan is not None:
-        now = replace(facts.plan, version=blank.version)
+        now = continued(facts.plan, writing.today)
         options.append(Option(words("b-plan-as-now", version=facts.plan.version), "plan", now))
     if facts.previous is not None:
         earlier = from_plan(blank, facts.previous, whole=True)
@@ -102,7 +102,7 @@ def copy(writing: Writing) -> Screen:
 def plan(writing: Writing) -> Screen:
     """The whole plan, what is objected to, and one tap for each objection that has one answer."""
     draft, rules = writing.draft, writing.rules
-    objections = judge(draft, rules, writing.carer)
+    objections = judge(draft, rules, writing.carer, writing.today)
     facts = writing.dialogue.facts
     lines = [*summary(draft, facts, rules), *quiet_notes(draft, facts)]
     lines += [objected(one, draft, rules.exercises) for one in objections]
@@ -158,7 +158,7 @@ def change(writing: Writing) -> Screen:
 def _preview(writing: Writing, page: str) -> Screen:
     """What the client will see, some exercises at a time; from here the plan is prescribed."""
     draft, facts = writing.draft, writing.dialogue.facts
-    if refused(judge(draft, writing.rules, writing.carer)):
+    if refused(judge(draft, writing.rules, writing.carer, writing.today)):
         return plan(writing)
     screens = preview(draft, facts, writing.rules)
     first = int(page) * PER_PREVIEW if page.isdecimal() else 0
@@ -202,7 +202,7 @@ def resume(writing: Writing) -> Screen:
     """A draft was begun before."""
     facts = writing.dialogue.facts
     anew = bare(facts, writing.draft.report.zone, writing.rules) or writing.draft
-    now = replace(facts.plan, version=facts.plan.version + 1) if facts.plan is not None else None
+    now = continued(facts.plan, writing.today) if facts.plan is not None else None
     fresh = Option(words("b-plan-anew"), "plan" if now else "start", now or anew)
     return Screen((words("plan-resume", name=facts.name),), (Option(words("b-answer-keep"), act=Act.BACK), fresh, CANCEL))
 
@@ -214,7 +214,7 @@ def meanwhile(writing: Writing) -> Screen:
         return plan(writing)
     title = words("plan-meanwhile", name=facts.name, version=facts.plan.version)
     as_it_is = summary(facts.plan, facts, writing.rules)[1:]
-    now = replace(facts.plan, version=facts.plan.version + 1)
+    now = continued(facts.plan, writing.today)
     options = (Option(words("b-plan-from-now"), "plan", now), Option(words("b-plan-my-draft"), "plan"), CANCEL)
     return Screen((title, *as_it_is), options)
 

@@ -36,7 +36,8 @@ def taken(turn: Turn, event: Prescribed) -> None:
         turn.say(by, words("plan-not-theirs", name=client.name), **ANSWER)
         return
     plan = fit(event.plan, client.baseline) if client.baseline is not None else event.plan
-    if plan.version != next_version(client) or refused(judge(plan, turn.rules, client.people.carer is not None)):
+    carer = client.people.carer is not None
+    if plan.version != next_version(client) or refused(judge(plan, turn.rules, carer, turn.today)):
         meant = replace(facts(client), meant=event.plan)
         turn.effects.append(Pass(Subject("person", by), Opened(turn.at, Opens.PLAN, meant)))
         return
@@ -72,7 +73,7 @@ def prescribe(turn: Turn, plan: Plan, by: PersonId | None, reason: str = "") -> 
         plan=plan,
         previous=client.previous if untold else client.plan,
         news=None if silent else reason,
-        plan_over=False,
+        plan_over=client.plan_over and plan.over(turn.today),  # its end is told once
         discharged_at=None,
         looked_at=turn.at,
         reported_at=turn.at,
@@ -89,6 +90,8 @@ def announce(turn: Turn) -> None:
     if client.news is None or client.plan is None or _told_when(turn) != "now":
         return
     turn.set(news=None)
+    if client.plan.over(turn.today):
+        return  # what is new in a plan that is over is nothing to act on
     therapist = client.people.name(client.people.therapist)
     told: list[tuple[PersonId, tuple[Words, ...]]] = []
     messages = for_client(client.previous, client.plan, client.news, therapist, turn.rules.exercises)

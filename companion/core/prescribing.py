@@ -13,7 +13,7 @@ from companion.core.effects import LookUp, Put, words
 from companion.core.events import Facts, Found, PlanAsked, Prescribed, Pressed, Typed
 from companion.core.intake import fit
 from companion.core.person_turn import PersonTurn
-from companion.core.plan_drafts import bare, from_plan
+from companion.core.plan_drafts import bare, continued, from_plan
 from companion.core.plan_options import Act, Option, Screen, Writing
 from companion.core.plan_rules import judge, refused
 from companion.core.plan_screens import screen
@@ -31,7 +31,7 @@ def begin(turn: PersonTurn, facts: Facts) -> None:
     if blank is None:
         turn.say(words("plan-no-baseline", name=facts.name), card=CARD, put=Put.IN_PLACE)
         return
-    now = replace(facts.plan, version=blank.version) if facts.plan is not None else blank
+    now = continued(facts.plan, local_day(turn.at, facts.zone)) if facts.plan is not None else blank
     made = Prescribing(turn.number(), facts, "plan" if facts.plan is not None else "start", now)
     old = _draft_of(turn, facts.client)
     if facts.meant is not None:
@@ -121,11 +121,12 @@ def _take(turn: PersonTurn, dialogue: Prescribing, option: Option) -> None:
 
 def _prescribe(turn: PersonTurn, dialogue: Prescribing, reason: str) -> None:
     """To the client's care, which has the last word on it: another plan may have come between."""
-    if refused(judge(dialogue.draft, turn.rules, dialogue.facts.carer is not None)):
+    facts, today = dialogue.facts, local_day(turn.at, dialogue.facts.zone)
+    if refused(judge(dialogue.draft, turn.rules, facts.carer is not None, today)):
         _go(turn, dialogue, "plan", dialogue.draft)
         return
     turn.close()
-    turn.tell(dialogue.facts.client, Prescribed(turn.at, dialogue.draft, turn.person.id, reason))
+    turn.tell(facts.client, Prescribed(turn.at, dialogue.draft, turn.person.id, reason))
 
 
 def _go(turn: PersonTurn, dialogue: Prescribing, at: str, draft: Plan) -> None:

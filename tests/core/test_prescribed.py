@@ -259,6 +259,20 @@ def test_a_new_plan_after_the_end_reminds_again() -> None:
     assert it.heard(CLIENT).count("reminder") == 3
 
 
+def test_a_plan_that_is_over_is_told_of_once_even_where_a_visit_changes_it() -> None:
+    it = ending()
+    it.until(DAY_AFTER)
+    prescribed(it, replace(it.client.plan or OLD, version=2, minutes=25), "visit", by=None)
+    it.until(DAY_AFTER + timedelta(days=3))
+    assert it.heard(CLIENT).count("plan-over") == it.heard(THERAPIST).count("plan-ended") == 1
+    assert "plan-changed" not in it.heard(CLIENT), "what is new in it is nothing to act on"
+
+
+def test_a_plan_that_would_be_over_already_goes_back_to_the_therapist() -> None:
+    it = prescribed(home(OLD), newer(ends_on=NINE.date() - timedelta(days=1)))
+    assert it.client.plan == OLD
+
+
 def test_every_state_of_a_plan_that_ends_wakes_later_than_now() -> None:
     it = ending()
     for _ in range(40):

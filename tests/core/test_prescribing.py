@@ -1,7 +1,7 @@
 """The therapist prescribes in the chat: few taps, nothing contradictory, nothing lost, each step undone by Back."""
 
 from dataclasses import replace
-from datetime import date, time
+from datetime import date, time, timedelta
 
 import pytest
 
@@ -128,6 +128,18 @@ def test_a_time_in_the_quiet_hours_is_noted_with_when_the_reminder_comes() -> No
     noted = [dict(line.params) for line in it.phone(THERAPIST).said[-1].words if line.key == "plan-quiet"]
     assert [one["time"] for one in noted] == ["07:59", "21:00"] and noted[0]["end"] == "08:00"
     assert "b-plan-preview" in it.labels(THERAPIST), "a note stands in nobody's way"
+
+
+def test_a_date_that_has_passed_is_not_taken_into_the_next_version() -> None:
+    it = opened(clinic(plan(*ITEMS, review_on=date(2026, 11, 2), ends_on=date(2026, 11, 1))))
+    assert (draft(it).review_on, draft(it).ends_on) == (None, None)
+    it = opened(clinic(plan(*ITEMS, review_on=date(2026, 11, 3), ends_on=date(2026, 11, 3))))
+    assert (draft(it).review_on, draft(it).ends_on) == (date(2026, 11, 3), date(2026, 11, 3))
+    it.now += timedelta(days=2)
+    it.write(THERAPIST, "still here")
+    assert objections(it) == ["objection-ended"], "a draft may lie about for days"
+    choose(it, "b-plan-mend-ends-on")
+    assert objections(it) == []
 
 
 # --- one exercise -----------------------------------------------------------------------------------------------

@@ -79,6 +79,7 @@ b-plan-instead = Instead, { $exercise }: { $form }
 b-plan-mend-supervision = Carer only where a form needs one
 b-plan-mend-minutes = Make it { $minutes } min
 b-plan-mend-review-on = Review on the end date
+b-plan-mend-ends-on = No end date
 b-plan-mend-order = A warm-up first
 b-plan-mend-clock = Another clock: { $exercise }
 b-plan-mend-hand = Hand support that can be: { $exercise }
@@ -113,6 +114,7 @@ objection-no-warm-up = the plan does not begin with a warm-up.
 objection-warm-up-late = a warm-up comes after the main part.
 objection-too-long = the exercises take { $needed } min or more and the plan says { $minutes }.
 objection-no-days = no days or no time of practice.
+objection-ended = the end date is past.
 objection-review-after-end = the review is after the end.
 objection-long-to-begin = { $times } sessions a week of { $minutes } min: more than { $usual } min at a time to begin with ({ $source }).
 
