@@ -1,7 +1,7 @@
 """Who needs a look first, and why: each reason comes and goes, the gravest first, and the list is right without being asked."""
 
 from dataclasses import replace
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
 from typing import Any
 
 import pytest
@@ -9,7 +9,7 @@ import pytest
 from companion.core.care import Client, Hold, Past, Pause
 from companion.core.caseload import GRAVITY, Look, Reason, adherence, changes_at, look
 from companion.core.observations import Ending, FallKind, Reporter
-from companion.core.programme import Direction, Level, Listing
+from companion.core.programme import Direction, Level, Listing, Practice
 from companion.core.recent import Blank, Proposal, Said, Slip
 from tests.core.home import Home
 from tests.core.practice import CARER, CLIENT, MONDAY, RULES, THERAPIST, client, plan, planned
@@ -172,6 +172,16 @@ def test_a_life_in_which_nobody_answers_comes_onto_the_list_by_its_alarms_alone(
     first = next(day for day, found in seen if any(one.startswith("silent") for one in found))
     assert first == date(2026, 11, 5)
     assert reasons(it.client, it.now) == ["silent:2026-11-02", "adherence:0/5"]
+
+
+def test_silence_comes_onto_the_list_on_its_day_though_no_practice_is_due_then() -> None:
+    mondays = plan(planned("press"), practice=Practice((0,), (time(9),)))
+    it = Home(somebody(of=mondays, since=MONDAY - DAY))
+    it.until(datetime(2026, 11, 3, 23, tzinfo=MONDAY.tzinfo))
+    assert reasons(it.client, it.now) == ["adherence:0/1"]
+    assert it.wake == datetime(2026, 11, 4, tzinfo=MONDAY.tzinfo)
+    it.until(it.wake)
+    assert reasons(it.client, it.now) == ["silent:2026-11-01", "adherence:0/1"]
 
 
 def test_a_review_day_between_two_days_of_practice_wakes_the_client() -> None:

@@ -137,3 +137,10 @@ def test_the_newest_sessions_decide() -> None:
     assert direction(runs(True, True, True, effort=None), True, RULE) is None
     assert direction(runs(False, False, False), False, RULE) is Direction.BACK
     assert direction([], True, RULE) is None
+
+
+def test_one_side_alone_is_not_enough_and_breaks_that_grow_fewer_are_no_step_back() -> None:
+    one_side = [replace(run, clean=1) for run in runs(True, True, True)]
+    assert direction(one_side, True, RULE) is None
+    fewer = [replace(run, broke=broke) for run, broke in zip(runs(False, False, False), (2, 1, 1), strict=True)]
+    assert direction(fewer, True, RULE) is None
