@@ -17,10 +17,11 @@ from typing import Any
 from companion.app import Enrolled, enrol
 from companion.content import enrolment
 from companion.core import client as clients
-from companion.core.care import Client
+from companion.core.care import Client, Consent
 from companion.core.programme import Clock, Plan
 from companion.rehearsal.server import Entry, NotOnThePhone, Phone, RehearsalServer
 from companion.runtime.clock import RealClock
+from companion.runtime.routing import PERSON_WAKE_CLASS
 from companion.store import Store
 from companion.store.transactions import Tx
 from tests.crowd import choice_of, says
@@ -91,9 +92,14 @@ async def enrol_homes(database: Path, homes: int) -> tuple[Enrolled, dict[str, C
 
 
 async def _practised(tx: Tx, client_id: str, now: datetime) -> Client:
-    client = await tx.client(client_id)
-    assert client is not None
-    return replace(client, sessions=CONTENT.library.without_number.sign_by_sign_sessions, last_session_at=now)
+    """Who has agreed and practised before, with a carer who was briefed."""
+    client, known = await tx.client(client_id), CONTENT.library.without_number
+    assert client is not None and client.people.carer is not None
+    carer = await tx.person(client.people.carer)
+    assert carer is not None
+    await tx.save_person(replace(carer, briefed=known.briefing.version), None, PERSON_WAKE_CLASS)
+    client = replace(client, consent=Consent("1", now), briefed=((carer.id, known.briefing.version),))
+    return replace(client, sessions=known.sign_by_sign_sessions, last_session_at=now)
 
 
 def _quick(plan: Plan) -> Plan:
