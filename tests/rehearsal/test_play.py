@@ -78,7 +78,7 @@ async def test_a_tap_on_what_is_not_there_fails_with_what_is(tmp_path: Path) -> 
     _, faults = await played(scenario(tmp_path, HABITS, happens), tmp_path / "out")
     assert len(faults) == 1
     assert faults[0].startswith("2026-07-06 10:05:00: ") and "Olga: nothing says 'Make it harder'" in faults[0]
-    assert "On the phone now: no buttons. Fixed row: Something is wrong / Enough / More." in faults[0]
+    assert "On the phone now: 105: Practise now. Fixed row: Something is wrong / Enough / More." in faults[0]
 
 
 async def test_what_follows_something_is_counted_from_when_that_happened(tmp_path: Path) -> None:
