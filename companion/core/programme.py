@@ -239,6 +239,10 @@ class Plan:
     review_on: date | None = None
     ends_on: date | None = None
 
+    def over(self, day: date) -> bool:
+        """Whether that day at the client's home is after the plan's last one."""
+        return self.ends_on is not None and day > self.ends_on
+
 
 @dataclass(frozen=True, slots=True)
 class Template:
