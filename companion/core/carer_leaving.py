@@ -49,7 +49,7 @@ def remove(turn: Turn) -> None:
     turn.set(
         people=without,
         joined=tuple(one for one in client.joined if one != carer),
-        briefed=tuple(one for one in client.briefed if one[0] != carer),
+        briefed=(),  # also what they read on a shared phone
         asked_carer=None,
         after=client.after if client.shared_phone else None,
     )

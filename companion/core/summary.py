@@ -1,5 +1,6 @@
 """What a therapist reads of a client at one look: dense, with units, as reported; "unknown" where nobody told."""
 
+from companion.core import carers
 from companion.core.blocks import key
 from companion.core.care import Client, Cover
 from companion.core.caseload import adherence, look
@@ -113,12 +114,12 @@ def _people_lines(turn: Turn) -> tuple[Words, ...]:
         consent = words("page-consent", version=client.consent.version, day=day, joined=joined)
     else:
         consent = words("page-consent-none", joined=joined)
-    if people.carer is None:
-        return *covered, consent, words("page-carer-none")
-    there = words("page-in-chat" if people.carer in client.joined else "page-not-in-chat")
-    version = dict(client.briefed).get(people.carer)
-    briefed = words("page-briefed", version=version) if version is not None else words("page-not-briefed")
     shared = (words("page-shared"),) if client.shared_phone else ()
+    if people.carer is None:
+        return *covered, consent, words("page-carer-none"), *shared
+    there = words("page-in-chat" if people.carer in client.joined else "page-not-in-chat")
+    known = carers.is_briefed(client, turn.rules)
+    briefed = words("page-briefed", version=turn.rules.briefing.version) if known else words("page-not-briefed")
     return *covered, consent, words("page-carer", name=people.name(people.carer), joined=there, briefed=briefed), *shared
 
 

@@ -106,6 +106,11 @@ def test_after_it_a_plan_that_needs_a_carer_is_seated() -> None:
     assert {bout.stance.value for bout in it.bouts} == {"seated"}
 
 
+def test_on_a_shared_phone_the_next_helper_reads_the_briefing_anew() -> None:
+    it = home(full_plan(), shared_phone=True, briefed=((CLIENT, "1"),))
+    removed(it).start().reach("no-carer-briefed")
+
+
 def test_a_flag_that_follows_tells_a_removed_carer_nothing() -> None:
     it = removed()
     it.row(CLIENT, Control.SOMETHING_WRONG)

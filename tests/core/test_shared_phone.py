@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from companion.core.effects import Say
+from companion.core.effects import Say, words
 from companion.core.events import Briefed, Control, Press
 from companion.core.observations import Answer, CarerSeen, Reporter
 from companion.core.person import Part, Person
@@ -183,6 +183,14 @@ def test_a_carer_with_a_phone_of_their_own_who_was_briefed_there_need_not_read_i
     assert it.client.shared_phone and "shared-read" not in it.heard(CLIENT)
     it.start().reach(".hold", ("same", "ready", "beside"))
     assert it.session.carer_phone == CLIENT and it.session.carer is CarerSeen.NOT_VERIFIED
+
+
+def test_the_therapist_reads_on_the_page_that_it_was_read_on_the_shared_phone() -> None:
+    it = page(("shared", "on"), briefed=READ)
+    it.send(THERAPIST, Press("c1", "page", "page", "open"))
+    told = [line for say in it.last if isinstance(say, Say) for line in say.words]
+    carer = next(line for line in told if line.key == "page-carer")
+    assert words("page-briefed", version="1") in dict(carer.params).values() and "page-shared" in it.keys(THERAPIST)
 
 
 def test_a_session_under_way_ends_as_it_began() -> None:
