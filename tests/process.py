@@ -15,6 +15,9 @@ from companion.rehearsal.server import Fault, FaultKind, RehearsalServer
 PATIENCE_S = 60.0
 """Real seconds after which what never comes is told, on a machine however busy."""
 
+SHOWN = 30
+"""So many of the last messages are told where something was waited for in vain."""
+
 Told = Callable[[str, int | None], bool]
 """A request that has just arrived: its method in small letters and its chat. Whether it suffers the fault."""
 
@@ -31,10 +34,14 @@ class Tap(Fault):
 
 
 async def until(server: RehearsalServer, there: Callable[[], bool], patience_s: float = PATIENCE_S) -> None:
-    """Wait until something is so, looking whenever the platform changed. TimeoutError."""
-    async with asyncio.timeout(patience_s):
-        while not there():
-            await server.wait_change()
+    """Wait until something is so, looking whenever the platform changed. TimeoutError with the end of what was said."""
+    try:
+        async with asyncio.timeout(patience_s):
+            while not there():
+                await server.wait_change()
+    except TimeoutError:
+        last = [f"{entry.at:%H:%M:%S.%f} {entry.user_id} {entry.way} {entry.kind} {entry.text!r}" for entry in server.entries]
+        raise TimeoutError("\n".join(["waited in vain; the last on the phones:", *last[-SHOWN:]])) from None
 
 
 class Companion:

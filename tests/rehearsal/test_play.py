@@ -128,7 +128,6 @@ async def test_an_earlier_rehearsal_leaves_nothing_behind(tmp_path: Path, used: 
 async def test_a_rehearsal_that_does_not_come_to_rest_says_what_is_not_at_rest(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("companion.rehearsal.stage.PATIENCE_S", 0.3)
     settle, hung = Stage.settle, list[Stage]()
 
     async def one_loop_hangs(stage: Stage) -> None:
@@ -137,6 +136,7 @@ async def test_a_rehearsal_that_does_not_come_to_rest_says_what_is_not_at_rest(
             outbox = next(parked for parked in stage.clock._parked if parked.name == "outbox")
             stage.clock._parked.remove(outbox)
             hung.append(stage)
+            stage.patience_s = 0.3
             await settle(stage)
 
     what = scenario(tmp_path, HABITS)
