@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from companion.chat.buttons import decode, encode
 from companion.content.folders import content_dir
 from companion.content.plain_words import LETTERS_IN_A_MESSAGE, LETTERS_ON_A_BUTTON
 from companion.content.texts import Texts
@@ -31,7 +32,9 @@ def said(line: Words) -> str:
 def whole(say: Say) -> None:
     text = "\n".join(said(line) for line in say.words)
     assert 0 < len(text) <= LETTERS_IN_A_MESSAGE
-    assert all(0 < len(said(button.label)) <= LETTERS_ON_A_BUTTON for button in say.buttons)
+    for button in say.buttons:
+        assert 0 < len(said(button.label)) <= LETTERS_ON_A_BUTTON
+        assert decode(encode(button.press)) == button.press
 
 
 def everything_of_a_flag() -> Home:
