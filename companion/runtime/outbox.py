@@ -124,8 +124,9 @@ class Outbox:
             await send()
             send, slot, now = None, self._pace.slot() - self._lead, self._clock.now()
             if scan.row is not None:
-                # Where more waits, there is no need to look before the next slot.
-                return slot if any(ready_at(row, self._pace) <= slot for row in scan.behind) else now
+                # Where more waits, there is no need to look before the next slot; unless that is far off, for trouble is told.
+                soon = slot - now <= SHORT
+                return slot if soon and any(ready_at(row, self._pace) <= slot for row in scan.behind) else now
             # A countdown changes no row, so what waits is known; and what is written meanwhile sets the event.
         next_at = now if send is not None else self._next_at(scan, now)
         moments = [max(slot, next_at) if next_at is not None else None, stuck_at]
