@@ -46,7 +46,8 @@ def _assign(turn: Turn, person: PersonId) -> None:
 
 
 def _release(turn: Turn, person: PersonId) -> None:
-    """That therapist sees nothing more, unless they have another part: what was on its way to them is taken back."""
+    """That therapist sees nothing more, unless they have another part: what is on its way to them is taken back. Say what they
+    are to know of it afterwards."""
     client = turn.client
     turn.set(duties=tuple(duty for duty in client.duties if duty.by != person))
     if client.hold is not None and person in (*client.hold.alerted, *client.hold.seen_by):
@@ -128,8 +129,8 @@ def handed_over(turn: Turn, event: HandedOver) -> None:
     if client.cover is not None and client.cover.by == new:
         turn.set(cover=None)
     turn.record(TherapistChanged(turn.at, "handed_over", new))
-    turn.say(old, words("handed-over-from", name=client.name, who=event.name), put=Put.IN_PLACE, **TO_DESK)
     _release(turn, old)
+    turn.say(old, words("handed-over-from", name=client.name, who=event.name), put=Put.IN_PLACE, **TO_DESK)
     _assign(turn, new)
     was = people.name(old)
     opened = turn.button("b-open-page", "page", "open", "open")
@@ -210,8 +211,8 @@ def end_cover(turn: Turn, told: bool = True) -> None:
     if cover.begun:
         turn.record(TherapistChanged(turn.at, "cover_ended", cover.by))
         how = {**TO_DESK, "silent": _night(turn, cover.by)}
-        turn.say(cover.by, words("cover-over-to", name=client.name), **how)
         _release(turn, cover.by)
+        turn.say(cover.by, words("cover-over-to", name=client.name), **how)
     if told:
         how = {**TO_DESK, "silent": _night(turn, people.therapist)}
         turn.say(people.therapist, words("cover-over", name=client.name, who=who), **how)

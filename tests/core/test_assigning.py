@@ -232,3 +232,12 @@ def test_a_deputy_who_covered_for_a_time_is_still_told_afterwards() -> None:
     assert it.client.cover is None
     it.row(CLIENT, Control.SOMETHING_WRONG)
     assert titles(it, NEW) == ["alert-title"] and "told-not" not in it.keys(CLIENT)
+
+
+def test_what_a_therapist_hears_of_their_going_is_not_taken_back_with_the_rest() -> None:
+    over = covered(length=timedelta(hours=1))
+    over.until(over.now + timedelta(hours=1))
+    for it, who, line in ((handed_over(), THERAPIST, "handed-over-from"), (over, NEW, "cover-over-to")):
+        taken = [place for place, one in enumerate(it.last) if isinstance(one, TakeBack) and one.to == who]
+        said = [place for place, one in enumerate(it.last) if isinstance(one, Say) and one.words[0].key == line]
+        assert taken and said and max(taken) < min(said)

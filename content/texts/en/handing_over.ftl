@@ -78,9 +78,9 @@ b-hand-cancel = Cancel
 ## Hand-over and cover: done
 
 handed-over-from = { $name }: handed over to { $who }. You see and change nothing more here.
-handed-over-to = { $name }: handed over to you by { $who }. Client and carer were told.
+handed-over-to = { $name }: handed over to you by { $who }.
 cover-agreed = { $name }: { $who } covers from { $start } to { $end } ({ $zone }).
-cover-to = { $name }: you cover for { $who } until { $end }. Client and carer were told.
+cover-to = { $name }: you cover for { $who } until { $end }.
 cover-over = { $name }: the cover by { $who } is over.
 cover-over-to = { $name }: your cover is over. You see and change nothing more here.
 cover-none = { $name }: there is no cover to end.
