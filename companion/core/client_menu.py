@@ -24,7 +24,7 @@ SCREENS: dict[str, tuple[tuple[str, str], ...]] = {
 }
 """The screens that only lead on: their buttons as (label, choice), by name."""
 
-WITHOUT_CONSENT = ("fell", "practise", "left", "else", "rest", "help", "consent")
+WITHOUT_CONSENT = ("fell", "practise", "left", "else", "rest", "help", "consent", "leave", "stay")
 """What works before the client has agreed; the rest asks for the consent first."""
 
 
@@ -142,7 +142,8 @@ def _leave(turn: Turn, step: str) -> None:
     """Says what is kept and asks once more; only the second press leaves."""
     to = turn.client.people.client
     if step == "leave":
-        agreement.withdrawn(turn)
+        if turn.client.consent is not None or turn.client.refused_at is None:
+            agreement.withdrawn(turn)
         turn.say(to, words("left-for-good"), words("left-for-good-back"), card="menu", put=Put.IN_PLACE, **ANSWER)
         return
     choices = (("b-leave-now", "leave"), ("b-stay", "stay"))

@@ -117,3 +117,10 @@ def test_the_buttons_of_an_old_menu_still_do_what_they_say() -> None:
     assert "help-client" in it.keys(CLIENT)
     it.send(CLIENT, Press("c1", "menu", "more", "practise"))
     assert not it.over
+
+
+def test_who_never_agreed_can_leave_too_and_that_is_written_down_once() -> None:
+    it = menu("else", "rest", "leave", "leave", consent=None)
+    assert it.client.refused_at == MONDAY and len(it.all(ConsentNoted)) == 1
+    it.send(CLIENT, Press("c1", "menu", "leave", "leave"))
+    assert len(it.all(ConsentNoted)) == 1 and it.keys(CLIENT)[0] == "left-for-good"

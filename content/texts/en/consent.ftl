@@ -10,8 +10,8 @@ consent-beside = Your therapist and local rules come first.
 
 ## What is kept, and who sees it
 
-consent-kept = I keep your answers and your words.
-consent-who = Your therapist sees them. So does who stands in for them.
+consent-kept = I keep your answers and your words. Your clinic stores them.
+consent-who = Your therapist sees them. A stand-in sees them too.
 consent-platform = The chat service carries all of it. It can see it too.
 
 ## Nobody reads at once, and stopping is free
@@ -40,6 +40,6 @@ consent-thanks = Thank you. You agreed.
 consent-next = I remind you when it is time.
 consent-next-no-plan = Your therapist makes your plan next.
 consent-declined = That is fine. I will not remind you.
-consent-declined-care = Your therapist knows. Your care stays the same.
+consent-declined-care = I tell your therapist. Your care stays the same.
 consent-first = First read this, please. I keep nothing yet.
 consent-new-words = Some words are new. Please read them.
