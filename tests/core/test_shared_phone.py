@@ -9,6 +9,7 @@ from companion.core.events import Briefed, Control, Press
 from companion.core.observations import Answer, CarerSeen, Reporter
 from companion.core.person import Part, Person
 from companion.core.steps import Gate
+from tests.core.everywhere import everywhere
 from tests.core.home import Home, home
 from tests.core.people import People
 from tests.core.practice import CARER, CLIENT, CONTACT, THERAPIST, ZONE, alone, client, full_plan, plan, planned
@@ -139,6 +140,37 @@ def test_without_the_briefing_nobody_stands_and_the_phone_says_so_to_both() -> N
     it.wait(it.rules.patience.later_s)
     it.press(CLIENT, "start")
     it.reach(".hold", ("same", "ready", "beside"))
+
+
+# --- wherever a session is ------------------------------------------------------------------------------------
+
+PLACES = everywhere(shared().start())
+
+
+@pytest.mark.parametrize("place", PLACES)
+def test_something_is_wrong_and_a_fall_stop_everything_wherever_the_session_is(place: str) -> None:
+    it = PLACES[place].copy()
+    it.row(CLIENT, Control.SOMETHING_WRONG)
+    assert it.held and it.over and it.keys(CLIENT)[0] == "emergency-stop"
+    other = PLACES[place].copy()
+    other.row(CLIENT, Control.MORE)
+    other.press(CLIENT, "fell")
+    assert other.held and other.over
+
+
+@pytest.mark.parametrize("place", PLACES)
+def test_the_carer_can_leave_wherever_the_session_is_and_nobody_stands_after(place: str) -> None:
+    it = PLACES[place].copy()
+    it.row(CLIENT, Control.MORE)
+    it.press(CLIENT, "left")
+    assert it.over or (it.at == "carer-left" and it.session.checked_at is None)
+
+
+@pytest.mark.parametrize("place", PLACES)
+def test_left_alone_a_session_on_a_shared_phone_closes_by_itself(place: str) -> None:
+    it = PLACES[place].copy()
+    it.wait(12 * 3600)
+    assert it.over
 
 
 # --- the therapist allows it ----------------------------------------------------------------------------------
