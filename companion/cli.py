@@ -7,6 +7,7 @@ import argparse
 import asyncio
 import logging
 import re
+import shutil
 import sys
 from collections.abc import Awaitable, Callable, Sequence
 from datetime import date
@@ -207,7 +208,9 @@ def _doctor(arguments: argparse.Namespace) -> int:
 
 
 def _look_at_settings(settings: Settings) -> str:
-    app.Setup.of(settings)
+    command = app.Setup.of(settings).alert_command
+    if command and shutil.which(command[0]) is None:
+        raise UsedWrong(f"There is no program {command[0]} to run. Correct {variable('alert_command')}, or take it out.")
     return f"all that is needed is set; the emergency number is {settings.emergency_number}"
 
 

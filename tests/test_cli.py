@@ -295,6 +295,17 @@ async def test_the_doctor_looks_at_everything_and_the_platform_tells_the_bots_na
         assert "another-secret" not in told.out + told.err
 
 
+@pytest.mark.parametrize(
+    ("command", "said"), [("true --at once", "all that is needed"), ("/no/such/tell", "/no/such/tell to run")]
+)
+def test_the_doctor_looks_whether_the_alert_command_is_there(
+    told: Told, monkeypatch: pytest.MonkeyPatch, command: str, said: str
+) -> None:
+    monkeypatch.setenv("COMPANION_TELEGRAM_TOKEN", TOKEN)
+    told.by("doctor", "--emergency-number", "112", "--alert-command", command, "--telegram-api", "http://127.0.0.1:9")
+    assert said in next(line for line in told.out.splitlines() if line.startswith("settings: "))
+
+
 async def test_the_bot_runs_until_it_is_told_to_end_and_its_log_holds_no_token(tmp_path: Path) -> None:
     """The real process, with the signal that a service manager sends."""
     async with playing(tmp_path / "companion.sqlite3") as play:
