@@ -233,11 +233,12 @@ def test_what_is_no_text_is_not_kept_before_consent_either() -> None:
 def test_who_left_comes_back_by_a_link_and_is_asked_anew() -> None:
     it = People([ANN], [client(full_plan())])
     it.send(CLIENT, Press("c1", "menu", "leave", "leave"))
-    assert it.clients["c1"].consent is None
+    assert it.clients["c1"].refused_at == MONDAY
     it.tell(CLIENT, Joined(it.now, CLIENT, again=True))
     assert it.keys(CLIENT) == ["hello", "consent-one", "consent-two"]
     agreed(it)
-    assert it.clients["c1"].consent == AGREED and it.clients["c1"].refused_at is None
+    care = it.clients["c1"]
+    assert care.consent == AGREED and care.refused_at is None
     it.wait((NINE - MONDAY).total_seconds())
     assert "reminder" in it.keys(CLIENT)
 
