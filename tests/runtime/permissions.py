@@ -182,7 +182,7 @@ class Trial:
         )
         names = tuple((person.id, person.name) for person in people)
         care = People("ada", "olda", "fred", ("ines",), names)
-        client = Client("c1", "Ada", ZONE, care, START, START, plan=the_plan(), consent=Consent("1", START))
+        client = Client("c1", "Ada", ZONE, care, START, START, plan=the_plan(), consent=Consent(RULES.consent.version, START))
         client = replace(client, joined=("ada", "ben", "fred", "ines", "olda"), briefed=(("fred", BRIEFING), ("ben", BRIEFING)))
         other = replace(client, id="c9", name="Zoe", people=People("zoe", "xena", names=names), joined=("zoe", "xena"))
         async with self.store.writing() as tx:
