@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from companion.core.dialogues import Briefing
 from companion.core.effects import Pass, Say
-from companion.core.events import Assigned, Briefed, Joined
+from companion.core.events import Assigned, Briefed, Control, Joined
 from companion.core.observations import CarerSeen
 from companion.core.person import Part, Person
 from companion.core.programme import Supervision
@@ -176,3 +176,19 @@ def test_nobody_else_is_taken_for_a_briefed_carer() -> None:
     it.do(Briefed(it.now, CARER, "0"))
     assert it.client.briefed == ((CARER, "0"),)
     it.start().reach("no-carer-briefed")
+
+
+def test_words_typed_in_place_of_a_tap_get_a_kind_line_and_lose_nothing() -> None:
+    it = joined()
+    it.press(CARER, "b-go-on")
+    before = it.persons[CARER]
+    it.write(CARER, "On the weak side")
+    assert it.keys(CARER)[:2] == ["typed-kept", "typed-emergency"] and it.persons[CARER] == before
+    it.press(CARER, "beside")
+    assert it.keys(CARER)[0] == "briefing-part"
+
+
+def test_a_carer_in_the_briefing_can_still_say_that_something_is_wrong() -> None:
+    it = joined()
+    it.row(CARER, Control.SOMETHING_WRONG)
+    assert it.clients["c1"].hold is not None and it.keys(CARER)[0] == "emergency-go"
