@@ -42,6 +42,9 @@ FIRST_THERAPIST = 90_000
 CLIENTS_OF_ONE = 100
 """A therapist has so many clients."""
 
+AGREED = CONTENT.library.without_number.consent.version
+"""The words that everybody agreed to."""
+
 BATCH = 1_000
 STANCES = ("feet_together", "half_step", "heel_to_toe")
 WISHES = ("practise", "same", "ready", "clean", "held", "hardly", "medium", "right")
@@ -113,7 +116,7 @@ def home(number: int, now: datetime, pace: Pace | None = None) -> Client:
     names = ((name, f"Client {number}"), (therapist, "Tess"))
     people = People(name, therapist, names=names)
     return Client(
-        name, f"Client {number}", zone, people, now, now, plan=plan, joined=(name, therapist), consent=Consent("1", now)
+        name, f"Client {number}", zone, people, now, now, plan=plan, joined=(name, therapist), consent=Consent(AGREED, now)
     )
 
 

@@ -1,16 +1,17 @@
 """A companion at work against the loopback platform, on a clock that the test moves: for tests of the whole."""
 
 import asyncio
-from collections.abc import AsyncIterator, Callable
+import re
+from collections.abc import AsyncIterator, Callable, Sequence
 from contextlib import asynccontextmanager
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-from companion.app import App, Content, Enrolled, Setup, enrol
+from companion.app import App, Content, Enrolled, Invitation, Setup, enrol
 from companion.chat.buttons import decode
 from companion.content import enrolment
 from companion.content.folders import scenarios_dir
-from companion.core.person import Part
+from companion.core.events import Press
 from companion.rehearsal.clock import LOOPS, RehearsalClock
 from companion.rehearsal.server import Limits, Phone, RehearsalServer
 from companion.store import Store
@@ -21,6 +22,12 @@ PEOPLE = {"ines": 7001, "rafe": 7002, "mara": 7003, "tomas": 7004}
 FILE = scenarios_dir() / "people" / "fortnight.yaml"
 # Read once: it is frozen, and reading it takes longer than most tests.
 CONTENT = Content.read()
+DIALOGUE = re.compile(r"d\d+")
+"""What the buttons of a dialogue on somebody's own phone carry."""
+
+MOST_ANSWERS = 30
+"""Nobody is asked more than so often before practice."""
+
 PATIENCE_S = 30
 """Real seconds after which a test that waits for what never comes is told so."""
 
@@ -97,14 +104,24 @@ class Play:
             await self.settle()
 
     async def join(self, enrolled: Enrolled) -> None:
-        """Everybody presses their start link, and the client agrees to everything."""
+        """Everybody presses their start link; the client agrees to everything, and the carer knows every right answer."""
         for invitation in enrolled.invitations:
-            phone = self.phone(invitation.person.id)
-            phone.start(invitation.payload)
+            await self.follow(invitation)
+            await self.answer_all(invitation.person.id)
+
+    async def follow(self, invitation: Invitation) -> None:
+        """Somebody presses their start link."""
+        self.phone(invitation.person.id).start(invitation.payload)
+        await self.pass_by(10)
+
+    async def answer_all(self, person: str) -> None:
+        """Somebody answers what stands on their phone, until nothing is asked. AssertionError if there is no end to it."""
+        phone, answers = self.phone(person), 0
+        while (asked := _asked(phone)) is not None:
+            assert answers < MOST_ANSWERS, phone.what_is_on_it()
+            answers += 1
+            phone.press(*asked)
             await self.pass_by(10)
-            while invitation.person.role is Part.CLIENT and (asked := _asked(phone)) is not None:
-                phone.press(*asked)
-                await self.pass_by(10)
 
 
 @asynccontextmanager
@@ -119,12 +136,24 @@ async def playing(database: Path) -> AsyncIterator[Play]:
 
 
 def _asked(phone: Phone) -> tuple[str, int] | None:
-    """The first answer of the dialogue that stands on that phone, and under which message; None if there is none."""
+    """The answer to what a dialogue asks on that phone, and under which message; None if nothing is asked."""
     for message in reversed(phone.messages):
-        for button in (one for row in message.buttons for one in row):
-            press = decode(button.data)
-            return (button.label, message.message_id) if press is not None and press.scope.startswith("d") else None
+        labels = {press: button.label for row in message.buttons for button in row if (press := decode(button.data))}
+        if labels:
+            answer = right(tuple(labels))
+            return (labels[answer], message.message_id) if answer is not None else None
     return None
+
+
+def right(presses: Sequence[Press]) -> Press | None:
+    """Of the buttons of a dialogue, what a willing client and a knowing carer press: the right answer to a check question of
+    the briefing, else the first. None for what is no dialogue's."""
+    if not all(DIALOGUE.fullmatch(press.scope) for press in presses):
+        return None
+    if not all(press.choice.isdecimal() for press in presses):
+        return presses[0]
+    topic = CONTENT.library.without_number.briefing.topics[int(presses[0].step) // 2]
+    return presses[topic.choices.index(topic.right)]
 
 
 def words(phone: Phone) -> str:

@@ -15,17 +15,17 @@ from random import Random
 from typing import Any
 
 from companion.app import Enrolled, enrol
+from companion.chat.buttons import decode
 from companion.content import enrolment
 from companion.core import client as clients
-from companion.core.care import Client, Consent
+from companion.core.care import Client
 from companion.core.programme import Clock, Plan
 from companion.rehearsal.server import Entry, NotOnThePhone, Phone, RehearsalServer
 from companion.runtime.clock import RealClock
-from companion.runtime.routing import PERSON_WAKE_CLASS
 from companion.store import Store
 from companion.store.transactions import Tx
-from tests.crowd import choice_of, says
-from tests.playing import CONTENT
+from tests.crowd import choice_of
+from tests.playing import CONTENT, right
 
 HOLD_S, INTO_PLACE_S, REST_S = 2, 3, 3
 FIRST_USER = 5001
@@ -38,7 +38,7 @@ PLANS: tuple[tuple[dict[str, Any], ...], ...] = ((SHORT,), (SCREEN,), (SHORT, ST
 WISHES = (
     "start", "practise", "ready", "same", "clean", "held", "right", "q2", "step", "hardly", "medium", "all_well",
 )  # fmt: skip
-"""What people press, the first that is there. Where none is, the first button."""
+"""What people press, the first that is there, once they agreed and were briefed. Where none is, the first button."""
 
 NUMBER = re.compile(r"n\d+")
 
@@ -92,14 +92,9 @@ async def enrol_homes(database: Path, homes: int) -> tuple[Enrolled, dict[str, C
 
 
 async def _practised(tx: Tx, client_id: str, now: datetime) -> Client:
-    """Who has agreed and practised before, with a carer who was briefed."""
-    client, known = await tx.client(client_id), CONTENT.library.without_number
-    assert client is not None and client.people.carer is not None
-    carer = await tx.person(client.people.carer)
-    assert carer is not None
-    await tx.save_person(replace(carer, briefed=known.briefing.version), None, PERSON_WAKE_CLASS)
-    client = replace(client, consent=Consent("1", now), briefed=((carer.id, known.briefing.version),))
-    return replace(client, sessions=known.sign_by_sign_sessions, last_session_at=now)
+    client = await tx.client(client_id)
+    assert client is not None
+    return replace(client, sessions=CONTENT.library.without_number.sign_by_sign_sessions, last_session_at=now)
 
 
 def _quick(plan: Plan) -> Plan:
@@ -123,7 +118,6 @@ class Hands:
     meant: int = 0
     _looked_at: int = 0
     _met: set[tuple[int, tuple[str, ...]]] = field(default_factory=set)
-    _started: set[str] = field(default_factory=set)
 
     def add(self, person: str) -> Phone:
         """A phone for that person."""
@@ -151,9 +145,6 @@ class Hands:
 
     def _see(self, entry: Entry) -> None:
         person, phone = self._whose(entry.user_id)
-        if phone.fixed_row and person.startswith("h") and person not in self._started:
-            self._started.add(person)
-            self._soon(lambda: self.pressed.append(phone.press_fixed(says("row-more"))))
         message = next((one for one in phone.messages if one.message_id == entry.message_id), None)
         if message is None or not message.buttons:
             return
@@ -165,10 +156,13 @@ class Hands:
     def _press(self, person: str, message_id: int, buttons: tuple[str, ...]) -> None:
         """Press what is wished for, whatever became of the message meanwhile: a slow thumb presses what it saw."""
         phone = self.phones[person]
+        answer = right([press for data in buttons if (press := decode(data)) is not None])
         choices = {choice_of(data): data for data in buttons}
         wished = [wish for wish in WISHES if wish in choices]
         if list(choices) == ["tap"] and self.chance.randrange(100) >= self.slip:
             return
+        if answer is not None:
+            wished = [answer.choice]
         if "not_quite" in choices and self.chance.randrange(100) < self.slip:
             wished = ["not_quite"]
         picked = self._number(person, choices) or (wished[0] if wished else next(iter(choices)))

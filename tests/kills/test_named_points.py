@@ -6,12 +6,14 @@ at which a request arrives.
 
 import asyncio
 import contextlib
+import shutil
 import sqlite3
 from collections.abc import AsyncIterator, Callable, Coroutine, Iterator
 from contextlib import AbstractAsyncContextManager
 from dataclasses import dataclass
 from pathlib import Path
 
+from companion.content.folders import content_dir
 from companion.core.care import Client
 from companion.core.effects import Urgency
 from companion.core.observations import Bout
@@ -109,13 +111,13 @@ class Point:
 
 
 @contextlib.asynccontextmanager
-async def at_home(folder: Path, client: Client) -> AsyncIterator[Point]:
+async def at_home(folder: Path, client: Client, settings: dict[str, str] | None = None) -> AsyncIterator[Point]:
     """That client, written down; the companion is not started yet."""
     server, database = RehearsalServer(now=RealClock().now), folder / DATABASE
     await write(database, [client], RULES)
     await server.start()
     known = phones(server, 1)
-    companion = Companion(server, database)
+    companion = Companion(server, database, settings)
     try:
         yield Point(server, companion, known["c0"], known["t0"], database)
     finally:
@@ -131,10 +133,20 @@ def reminded(folder: Path) -> AbstractAsyncContextManager[Point]:
     return at_home(folder, reminded_at(home(0, now), now))
 
 
-def practising(folder: Path) -> AbstractAsyncContextManager[Point]:
+def practising(folder: Path, settings: dict[str, str] | None = None) -> AbstractAsyncContextManager[Point]:
     """A client in a rest that is over as soon as the companion runs. The next hold takes a second."""
     now = RealClock().now()
-    return at_home(folder, resting(home(0, now, QUICK), RULES, now))
+    return at_home(folder, resting(home(0, now, QUICK), RULES, now), settings)
+
+
+def patient(folder: Path) -> dict[str, str]:
+    """Settings with a content that waits longer for a receipt than a start takes on a machine however busy."""
+    content = shutil.copytree(content_dir(), folder / "content")
+    safety = content / "safety.yaml"
+    usual = safety.read_text(encoding="utf-8")
+    assert "receipt_s: 10 " in usual
+    safety.write_text(usual.replace("receipt_s: 10 ", f"receipt_s: {HELD_S:.0f} "), encoding="utf-8")
+    return {"COMPANION_CONTENT": str(content)}
 
 
 async def side_by_side(folder: Path, scenario: Callable[[Path, bool], Coroutine[None, None, None]]) -> None:
@@ -226,7 +238,7 @@ async def test_an_end_cue_on_the_wire_is_not_repeated_and_what_happened_is_asked
 
 async def test_a_go_on_the_wire_is_said_again_where_it_stands_and_one_clock_runs(tmp_path: Path) -> None:
     async def scenario(folder: Path, taken: bool) -> None:
-        async with practising(folder) as point:
+        async with practising(folder, patient(folder)) as point:
             await point.companion.start()
             await point.can_press("ready")
             point.press("ready")

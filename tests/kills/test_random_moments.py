@@ -30,6 +30,7 @@ MOST_REQUESTS = 30
 LONGEST_AFTER_S = 0.06
 """A process makes so many requests before it is killed, and goes on so long: about the time from one to the next."""
 
+BRIEFED = says("briefing-done")
 BEGUN = says("how-are-you")
 DONE = says("closing-sit")
 THANKED = says("carer-thanks")
@@ -48,6 +49,7 @@ class World:
     hands: Hands = field(init=False)
     companion: Companion = field(init=False)
     begun: dict[str, Client] = field(default_factory=dict)
+    links: dict[str, str] = field(default_factory=dict)
     live: list[int] = field(default_factory=list)
 
     @property
@@ -56,16 +58,14 @@ class World:
 
     @contextlib.asynccontextmanager
     async def open(self) -> AsyncIterator["World"]:
-        """Everybody enrolled, and their start links pressed."""
+        """Everybody enrolled; nobody has joined yet."""
         self.folder.mkdir()
         self.server = RehearsalServer(now=RealClock().now)
         await self.server.start()
         self.hands = Hands(self.server, self.chance)
         self.companion = Companion(self.server, self.database)
         enrolled, self.begun = await enrol_homes(self.database, HOMES)
-        # A carer who is not there yet when practice begins is taken for absent: helpers first.
-        for one in sorted(enrolled.invitations, key=lambda one: one.person.role != "carer"):
-            self.hands.follow(one.person.id, one.payload)
+        self.links = {one.person.id: one.payload for one in enrolled.invitations}
         living = asyncio.create_task(self.hands.live())
         try:
             yield self
@@ -78,8 +78,17 @@ class World:
             await self.server.stop()
 
     async def begin(self) -> None:
-        """Start the companion, and wait until the first session is under way."""
+        """Start the companion, and wait until everybody has joined, helpers first, and the first session is under way.
+
+        Until the helper has read the briefing nobody stands; a client who has agreed practises at once.
+        """
+        helpers = [f"k{home}" for home in range(HOMES)]
+        for helper in helpers:
+            self.hands.follow(helper, self.links[helper])
         await self.companion.start()
+        await until(self.server, lambda: all(self._told(helper, BRIEFED) for helper in helpers))
+        for person in self.links.keys() - set(helpers):
+            self.hands.follow(person, self.links[person])
         await until(self.server, lambda: any(self._told(f"h{home}", BEGUN) for home in range(HOMES)))
 
     async def kill_at_random(self) -> None:
