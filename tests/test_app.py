@@ -48,8 +48,42 @@ async def test_people_join_by_their_links_and_are_reminded(play: Play) -> None:
         assert play.phone("mara").fixed_row_stays
         assert any("Something is wrong" in row for row in play.phone("mara").fixed_row)
         await play.until(START + timedelta(hours=2, minutes=1))
-        labels = [label for row in play.phone("mara").messages[-1].labels for label in row]
-    assert labels == ["Start", "Later", "Not today"]
+        assert labels(play, "mara") == ["Start", "Later", "Not today"]
+
+
+async def test_nobody_is_reminded_before_they_have_agreed(play: Play) -> None:
+    enrolled = await play.enrol()
+    async with play.running():
+        for invitation in enrolled.invitations:
+            await play.follow(invitation)
+        await play.until(START + timedelta(hours=2, minutes=1))
+        said = [entry.text for entry in play.server.entries if entry.user_id == play.phone("mara").user_id]
+        assert not any("Time to practise" in text for text in said)
+        assert "I understand. Go on" in labels(play, "mara"), "asked again when practice was due"
+        await play.answer_all("mara")
+        assert labels(play, "mara") == ["Practise now"]
+
+
+async def test_consent_and_briefing_are_kept_with_their_versions_and_an_open_one_waits_over_a_restart(play: Play) -> None:
+    enrolled = await play.enrol()
+    rules = CONTENT.library.without_number
+    async with play.running():
+        for invitation in enrolled.invitations:
+            await play.follow(invitation)
+        play.phone("mara").press("I understand. Go on")
+        play.phone("tomas").press("Go on")
+        await play.pass_by(10)
+    async with play_store(play) as store, store.reading() as reading:
+        client = await reading.client("mara")
+    assert client is not None and client.consent is None and client.briefed == ()
+    async with play.running():
+        await play.answer_all("mara")
+        await play.answer_all("tomas")
+    async with play_store(play) as store, store.reading() as reading:
+        client = await reading.client("mara")
+    assert client is not None and client.consent is not None
+    assert client.consent.version == rules.consent.version
+    assert client.briefed == (("tomas", rules.briefing.version),)
 
 
 async def test_something_is_wrong_brings_the_emergency_words_and_the_alert(play: Play) -> None:
@@ -236,6 +270,11 @@ def test_a_setup_needs_token_and_emergency_number_and_never_shows_the_token() ->
     setup = Setup.of(load(None, {"telegram_token": "12345:a-secret-of-some-length", "emergency_number": "112"}))
     assert setup.token == "12345:a-secret-of-some-length"
     assert "secret" not in repr(setup)
+
+
+def labels(play: Play, person: str) -> list[str]:
+    """The buttons under the newest message on that phone."""
+    return [label for row in play.phone(person).messages[-1].labels for label in row]
 
 
 def play_store(play: Play) -> "_Opened":
