@@ -70,11 +70,15 @@ def found(turn: PersonTurn, event: Found) -> None:
     else:
         wanted = clients if person.all_charts else looked_at
         rest = [] if person.all_charts else others
-        lines = [words("digest-title", first=str(first), last=str(last), total=len(clients), look=len(looked_at))]
+        lines = [words("digest-title", first=str(first), last=str(last), total=len(clients))]
+        lines += [words("digest-look", look=len(looked_at))] if looked_at else []
         lines += [_line(place, entry) for place, entry in enumerate(looked_at[:MOST_LISTED], start=1)]
         if len(looked_at) > MOST_LISTED:
             lines.append(words("digest-more", count=len(looked_at) - MOST_LISTED))
-        lines.append(words("digest-others", count=len(others)) if looked_at else words("digest-none"))
+        if not looked_at:
+            lines.append(words("digest-none"))
+        elif others:
+            lines.append(words("digest-others", count=len(others)))
         buttons = (turn.button(words("b-digest-others", count=len(rest)), "desk", "charts", "others"),) if rest else ()
         turn.effects.append(Digest(first, last, tuple(lines), buttons))
     for entry in wanted:

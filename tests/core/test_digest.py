@@ -75,7 +75,7 @@ def test_nobody_else_gets_one(part: Part) -> None:
 def test_who_needs_a_look_stands_first_with_the_reason_and_gets_a_chart() -> None:
     effects = found(therapist(), LOOK, CALM)
     [digest] = [one for one in effects if isinstance(one, Digest)]
-    assert [line.key for line in digest.words] == ["digest-title", "desk-client-look", "digest-others"]
+    assert [line.key for line in digest.words] == ["digest-title", "digest-look", "desk-client-look", "digest-others"]
     assert dict(digest.words[0].params)["total"] == "2" and (digest.last - digest.first).days == 6
     assert charts(effects) == ["c1"]
     assert [button.label.key for button in digest.buttons] == ["b-digest-others"]

@@ -3,7 +3,8 @@
 digest-title = Week { $first } to { $last }, { $total-plural ->
     [one] 1 client
    *[other] { $total } clients
-}. Need a look first: { $look }.
+}.
+digest-look = Need a look first: { $look }
 digest-more = and { $count } more: see My clients
 digest-none = Nobody needs a look first.
 digest-others = Nothing to look at first: { $count-plural ->
