@@ -46,7 +46,7 @@ def test_later_asks_again_after_half_an_hour_and_says_so() -> None:
 
 
 def test_not_today_is_the_end_of_it_for_that_day_and_is_written_down_as_such() -> None:
-    it = home(full_plan())
+    it = home(full_plan(practice=Practice((0, 1), (time(9), time(16)))))
     it.until(NINE)
     it.press(CLIENT, "not_today")
     it.until(TUESDAY_NINE)
@@ -260,12 +260,14 @@ def test_a_press_of_another_client_changes_nothing() -> None:
 
 
 def test_a_stranger_changes_nothing_by_any_press() -> None:
-    it = home(full_plan()).start()
-    was = it.client
-    for by in (STRANGER, CONTACT, THERAPIST):
-        for press in [button.press for button in it.phone(CLIENT).buttons()] + [Press("c1", "menu", "more", "fell")]:
-            it.send(by, press)
-            assert it.client == was
+    reminded = home(full_plan())
+    reminded.until(NINE)
+    for it in (reminded, home(full_plan()).start()):
+        was = it.client
+        for by in (STRANGER, CONTACT, THERAPIST):
+            for press in [button.press for button in it.phone(CLIENT).buttons()] + [Press("c1", "menu", "more", "fell")]:
+                it.send(by, press)
+                assert it.client == was
 
 
 def test_start_pressed_in_a_session_shows_the_question_again() -> None:

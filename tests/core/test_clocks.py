@@ -173,6 +173,7 @@ def test_from_ready_to_the_answer_the_phone_gets_only_the_clock_and_its_end() ->
     it.reach(".how")
     said = it.phone(CLIENT).said[before:]
     assert [(say.words[0].key, say.put) for say in said] == [("hold-now", Put.IN_PLACE), ("time", Put.NEW)]
+    assert said[0].buttons == (), "nothing to press while the clock runs"
 
 
 def test_an_event_that_does_not_fit_changes_nothing() -> None:
