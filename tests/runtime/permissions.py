@@ -200,7 +200,10 @@ class Trial:
         await self.happens(Woke(now()))
         await self.happens(CoverAgreed(now(), "tess", "una", "Una", now(), now() + timedelta(days=60)))
         await self.happens(Pressed(now(), "tess", Press("c1", "page", "remove_carer", "remove_carer")))
-        await self.changes(lambda client: replace(client, people=replace(client.people, carer="ben")))
+        # who comes after a removed carer reads the briefing anew
+        await self.changes(
+            lambda client: replace(client, people=replace(client.people, carer="ben"), briefed=(("ben", BRIEFING),))
+        )
         await self.changes(lambda client: replace(client, proposal=self._proposal(client)))
         practice = await self._next_practice()
         self.clock.set(practice)
