@@ -5,12 +5,13 @@ document, edit, press, delete), `text`, `buttons` (labels), `silent`, `session` 
 """
 
 import json
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 
 from companion.chat.buttons import decode
-from companion.content.enrolment import Enrolment
+from companion.content.enrolment import EnrolledPerson, Enrolment
+from companion.rehearsal.scenario import Newcomer
 from companion.rehearsal.server import Entry
 from companion.runtime.handler import Change
 
@@ -18,9 +19,12 @@ LINGERS = timedelta(seconds=10)
 """So long after its end a session's last words may still be on their way."""
 
 
-def phone_names(enrolment: Enrolment) -> Mapping[str, str]:
-    """What each person's phone is called: by its part where one client is enrolled, else by the person's key."""
-    names = {person.id: person.id for person in enrolment.people}
+def phone_names(enrolment: Enrolment, newcomers: Sequence[Newcomer] = ()) -> Mapping[str, str]:
+    """What each person's phone is called: by its part where there is one client, else by the person's key."""
+    everybody: tuple[EnrolledPerson | Newcomer, ...] = (*enrolment.people, *newcomers)
+    names = {person.id: person.id for person in everybody}
+    if not enrolment.clients and sum(one.role == "client" for one in newcomers) == 1:
+        names |= {person.id: person.role for person in everybody}
     if len(enrolment.clients) == 1:
         people = enrolment.clients[0].people
         parts = {people.client: "client", people.therapist: "therapist"}

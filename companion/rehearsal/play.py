@@ -220,7 +220,7 @@ class Play:
 
     def _write(self) -> Files:
         scenario = self.scenario
-        names = {**{one.id: one.id for one in scenario.newcomers}, **phone_names(scenario.enrolment)}
+        names = phone_names(scenario.enrolment, scenario.newcomers)
         lines = json_lines(self._record, names)
         (self.folder / "messages.jsonl").write_text(lines, encoding="utf-8")
         page = Page(scenario.title, scenario.about, scenario.zone, self._columns())
