@@ -10,13 +10,13 @@ import shutil
 import sqlite3
 from collections.abc import AsyncIterator, Callable, Coroutine, Iterator
 from contextlib import AbstractAsyncContextManager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from companion.content.folders import content_dir
-from companion.core.care import Client
+from companion.core.care import Client, Consent
 from companion.core.effects import Urgency
-from companion.core.observations import Bout
+from companion.core.observations import Bout, ConsentAnswer, ConsentNoted
 from companion.rehearsal.server import Fault, Phone, RehearsalServer
 from companion.runtime.clock import RealClock
 from companion.store import OutboxState, Store
@@ -131,6 +131,12 @@ def reminded(folder: Path) -> AbstractAsyncContextManager[Point]:
     """A client who is reminded as soon as the companion runs."""
     now = RealClock().now()
     return at_home(folder, reminded_at(home(0, now), now))
+
+
+def not_agreed(folder: Path) -> AbstractAsyncContextManager[Point]:
+    """A client who has joined, and was not asked to agree yet; the check is one look."""
+    now = RealClock().now()
+    return at_home(folder, replace(home(0, now), consent=None, sessions=RULES.sign_by_sign_sessions, last_session_at=now))
 
 
 def practising(folder: Path, settings: dict[str, str] | None = None) -> AbstractAsyncContextManager[Point]:
@@ -267,6 +273,33 @@ async def test_an_alert_on_the_wire_comes_through_whatever_became_of_it(tmp_path
             assert ledger.updates()[number] == 1
             assert point.times(EMERGENCY) == 1
             assert ledger.clients[0].hold is not None
+
+    await side_by_side(tmp_path, scenario)
+
+
+async def test_an_agreement_whose_answer_was_on_the_wire_is_kept_once_and_practice_begins(tmp_path: Path) -> None:
+    async def scenario(folder: Path, taken: bool) -> None:
+        async with not_agreed(folder) as point:
+            await point.companion.start()
+            point.phone.type("/more")
+            await point.can_press("practise")
+            point.press("practise")
+            *screens, last = RULES.consent.screens
+            for screen in screens:
+                await point.sees(says(screen[0], number="112"))
+                point.press("go_on")
+            await point.sees(says(last[0], number="112"))
+            point.kill_at("editmessagetext", point.phone, taken)
+            number = point.press("agree")
+            await point.restart()
+            await point.sees(says("consent-thanks"))
+            point.press("practise")
+            await point.sees(says("how-are-you"))
+            ledger = await point.stop()
+            assert ledger.updates()[number] == 1
+            noted = [one for one in ledger.observations["c0"] if isinstance(one, ConsentNoted)]
+            assert [(one.version, one.answer) for one in noted] == [(RULES.consent.version, ConsentAnswer.AGREED)]
+            assert ledger.clients[0].consent == Consent(noted[0].version, noted[0].at)
 
     await side_by_side(tmp_path, scenario)
 
