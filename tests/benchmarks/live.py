@@ -150,7 +150,8 @@ async def watched(size: Size, practice: Practice) -> Seen:
     living.cancel()
     # What answers a press is outside every limit.
     calls = [call for call in server.calls[before:] if call.chat_id is not None and call.method != "answercallbackquery"]
-    reminded = sum(entry.way == "out" and entry.text.startswith(says("reminder")) for entry in server.entries)
+    new = [entry.text for entry in server.entries if entry.way == "out" and entry.kind == "text"]
+    reminded = sum(text.startswith(says("reminder")) for text in new)
     refused = Counter(call.method for call in calls if call.code == 429)
     taken = [call.at.timestamp() for call in calls if call.code == 200]
     return Seen(practice, reminded, len(calls) / (NOW() - began).total_seconds(), busiest_second(taken), refused)
