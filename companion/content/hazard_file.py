@@ -13,7 +13,7 @@ from companion.content.yaml_lines import Id, Line, Page, Shape, Whole, parse, re
 from companion.errors import Fault, FoundWrong
 
 FILE = "hazards.yaml"
-LEAST = 25
+LEAST = 35
 """Fewer hazards than this would not cover the job."""
 
 Kind = Literal["design", "warning", "procedure"]

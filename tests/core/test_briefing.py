@@ -109,6 +109,9 @@ def test_new_words_are_read_anew_before_anybody_stands() -> None:
     assert isinstance(it.persons[CARER].dialogue, Briefing) and it.keys(CARER)[1] == "briefing-begin"
     through(it)
     assert it.clients["c1"].briefed == ((CARER, "2"),)
+    of_old = home(full_plan(), briefed=((CARER, "0"),)).start()
+    assert of_old.keys(CARER) == ["carer-unbriefed"]
+    of_old.reach("no-carer-briefed")
 
 
 def test_words_that_change_in_the_middle_begin_again_at_the_next_press() -> None:
