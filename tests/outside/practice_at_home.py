@@ -6,12 +6,13 @@ from typing import Any
 from companion.content import enrolment, library
 from companion.content.folders import content_dir, scenarios_dir
 from companion.content.texts import Texts
+from companion.core.care import Consent
 from companion.core.effects import Say
 from companion.core.events import Control
 from companion.core.observations import FlagRaised
 from companion.core.programme import Plan
 from tests.core.home import Home
-from tests.core.practice import CLIENT, MONDAY
+from tests.core.practice import CARER, CLIENT, MONDAY
 from tests.core.practice import client as client_with
 
 NUMBER = "000"
@@ -23,7 +24,8 @@ PLAN: Plan = enrolment.load(scenarios_dir() / "people" / "fortnight.yaml", LIBRA
 
 def at_home(sessions: int = 9, **plan: Any) -> Home:
     """That client on a Monday morning, in their ninth session unless told otherwise."""
-    return Home(client_with(replace(PLAN, **plan), sessions=sessions), RULES)
+    agreed, briefed = Consent(RULES.consent.version, MONDAY), ((CARER, RULES.briefing.version),)
+    return Home(client_with(replace(PLAN, **plan), sessions=sessions, consent=agreed, briefed=briefed), RULES)
 
 
 def reminded(sessions: int = 9, **plan: Any) -> Home:

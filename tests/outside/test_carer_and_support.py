@@ -2,13 +2,18 @@
 holding the weak arm; carers are briefed before the first session; the plan names a support, which must not move.
 """
 
+from dataclasses import replace
+
 import pytest
 
 from companion.core.effects import words
 from companion.core.events import Joined
+from companion.core.person import Part, Person
 from companion.core.programme import Posture
-from tests.core.practice import CARER
-from tests.outside.practice_at_home import RULES, TEXTS, at_home, said, started
+from tests.core.home import Home
+from tests.core.people import People
+from tests.core.practice import CARER, CLIENT, MONDAY
+from tests.outside.practice_at_home import RULES, TEXTS, at_home, said, started, text
 
 STILL_STANDING = [
     f"form-{exercise.id}-{form.id}.carer".replace("_", "-")
@@ -42,12 +47,21 @@ def test_the_carer_walks_along_on_the_weaker_side() -> None:
 
 
 def test_a_carer_is_briefed_on_joining_before_any_session() -> None:
-    home = at_home(sessions=0)
-    home.do(Joined(home.now, CARER))
-    told = "\n".join(said(home, CARER))
-    assert home.client.session is None
+    care = replace(at_home(sessions=0).client, briefed=())
+    it = People([Person(CARER, Part.CARER, "Ben", "Europe/London", ("c1",))], [care], RULES)
+    it.tell(CARER, Joined(it.now, CARER))
+    for topic in RULES.briefing.topics:
+        it.press(CARER, "b-go-on")
+        it.press(CARER, topic.right)
+    told = "\n".join(text(say) for say in it.phones[CARER].said)
     for point in ("weaker side, a little behind", "Do not hold the weak arm", "sway is normal", "A step to save", "unwell"):
         assert point in told, point
+    assert it.clients["c1"].briefed == ((CARER, RULES.briefing.version),)
+    unbriefed = Home(care, RULES)
+    unbriefed.until(MONDAY.replace(hour=10))
+    unbriefed.press(CLIENT, "start")
+    unbriefed.reach("no-carer-briefed")
+    assert "No standing now." in said(unbriefed, CLIENT)[-1], "nobody stands with a carer who was not briefed"
 
 
 def test_the_carers_place_is_asked_for_before_the_number_is_picked() -> None:

@@ -34,5 +34,5 @@ def test_the_figures_of_the_stances_stand_under_a_line_that_says_that_they_were_
 def test_an_alert_says_who_reported_and_that_the_sessions_are_reports() -> None:
     home = fallen()
     alert = said(home, "t1")[-1]
-    assert "Reported by Ann" in alert
+    assert "reported by Ann" in alert
     assert "reported" in TEXTS.readings("alert-past", "en")[0]
