@@ -217,7 +217,7 @@ class LookUp:
 
 @dataclass(frozen=True, slots=True)
 class PassOn:
-    """Send a copy of what `by` sent (a voice note, a picture) to `to`, after the words that announce it and in their urgency."""
+    """Send a copy of what `by` sent (a voice note, a picture) to `to`, after the words that announce it."""
 
     to: PersonId
     by: PersonId

@@ -128,7 +128,7 @@ class Prescribed:
 
 @dataclass(frozen=True, slots=True)
 class PlanAsked:
-    """The therapist `by` wants to copy this client's plan for another one. Passed from Person to Client; comes back `Opened`."""
+    """The therapist `by` wants to copy this client's plan for another one. Passed to Client; comes back as `Opened`."""
 
     at: datetime
     by: str
