@@ -1,8 +1,8 @@
 """Runs proofs with a control off, each in a process of its own that begins where the imports of others are done.
 
 What takes long at the start of a test run is not ours: pytest, its plugins, the database library and the like. So one process
-imports all that once, forgets every module of ours again, and forks for each proof. A line in names a control (or none) and a
-proof, a line out says what came of it, both as JSON. It is run as a file.
+imports all that once, forgets every module of ours again, and forks for each proof. A line in names a control (or none) and
+proofs, a line out says what came of it, both as JSON. It is run as a file.
 """
 
 import contextlib
@@ -11,6 +11,7 @@ import importlib
 import io
 import json
 import os
+import signal
 import sys
 import tempfile
 from dataclasses import asdict, dataclass
@@ -19,15 +20,15 @@ import pytest
 
 VARIABLE = "SWITCHED_OFF"
 """The variable of the environment that names the control which is off."""
-PROMPT_S = 120
-"""A proof that takes longer than this is ended: by the alarm signal, which kills."""
+MOST_S = 300
+"""What takes longer than this is ended, by the alarm signal, which kills."""
 _OF_OTHERS = ("hypothesis", "pytest_asyncio.plugin", "companion.app", "companion.rehearsal.player", "companion.reports.page")
 _ARGUMENTS = ("-q", "-x", "-p", "no:cacheprovider", "-p", "no:xdist", "-p", "no:anyio", "--no-header", "--tb=line")
 
 
 @dataclass(frozen=True, slots=True)
 class Ended:
-    """What came of a proof: how many of its cases passed, what was raised first and in which file ("" if nothing was), what was
+    """What came of proofs: how many of their cases passed, what was raised first and in which file ("" if nothing was), what was
     printed."""
 
     passed: int
@@ -58,25 +59,23 @@ def _forget() -> None:
         del sys.modules[name]
 
 
-def _proof(control: str | None, proof: str) -> Ended:
-    """Run it here. Of the control nothing else is needed than the variable: the tests' own conftest reads it."""
+def _prove(control: str | None, proofs: list[str]) -> Ended:
+    """Run them here. Of the control nothing else is needed than the variable: the tests' own conftest reads it."""
     if control is not None:
         os.environ[VARIABLE] = control
     watcher, told = _Watcher(), io.StringIO()
     with contextlib.redirect_stdout(told), contextlib.redirect_stderr(told):
-        pytest.main([*_ARGUMENTS, proof], plugins=[watcher])
+        pytest.main([*_ARGUMENTS, *proofs], plugins=[watcher])
     return Ended(watcher.passed, watcher.raised, watcher.where, told.getvalue()[-2000:])
 
 
-def _in_a_child(control: str | None, proof: str) -> Ended:
+def _in_a_child(control: str | None, proofs: list[str]) -> Ended:
     with tempfile.TemporaryFile() as said:
         child = os.fork()
         if child == 0:
             try:
-                import signal
-
-                signal.alarm(PROMPT_S)
-                said.write(json.dumps(asdict(_proof(control, proof))).encode())
+                signal.alarm(MOST_S)
+                said.write(json.dumps(asdict(_prove(control, proofs))).encode())
                 said.flush()
             finally:
                 os._exit(0)
@@ -98,7 +97,7 @@ def main() -> None:
         sys.pycache_prefix, sys.dont_write_bytecode = folder, False
         for line in sys.stdin:
             asked = json.loads(line)
-            print(json.dumps(asdict(_in_a_child(asked["control"], asked["proof"]))), flush=True)
+            print(json.dumps(asdict(_in_a_child(asked["control"], asked["proofs"]))), flush=True)
 
 
 if __name__ == "__main__":
