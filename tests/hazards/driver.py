@@ -28,8 +28,8 @@ _ARGUMENTS = ("-q", "-x", "-p", "no:cacheprovider", "-p", "no:xdist", "-p", "no:
 
 @dataclass(frozen=True, slots=True)
 class Ended:
-    """What came of proofs: how many of their cases passed, what was raised first and in which file ("" if nothing was), and what
-    was printed."""
+    """What came of proofs: how many of their cases passed, what was raised first and in which file ("" if nothing was), and
+    what was printed."""
 
     passed: int
     raised: str
