@@ -352,3 +352,22 @@ def time_passes(it: Home, choose: Choose) -> None:
         return
     late = choose.of((0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 2, 3, 5, 10, 20, 60, 700, 5000, 90000))
     it.now = max(it.now, wake) + timedelta(seconds=late)
+
+
+SHARES: tuple[tuple[Happening, int], ...] = (
+    (an_answer, 800),
+    (an_alarm, 600),
+    (a_press, 150),
+    (an_old_press, 150),
+    (a_forged_press, 100),
+    (a_receipt, 200),
+    (a_loss, 40),
+    (typed_words, 40),
+    (coming_and_going, 40),
+    (a_row_press, 30),
+    (a_new_plan, 10),
+    (a_baseline, 10),
+    (changing_hands, 15),
+    (a_word_on_the_consent, 10),
+)
+"""Everything that can happen to a home, and how often of 1,000 or so."""

@@ -11,36 +11,19 @@ from companion.core.cursor import Session
 from companion.core.steps import Ask, Counted, Gate, Timed
 from tests.core import lives
 from tests.core.home import Home, home
-from tests.core.lives import Choose, Happening
+from tests.core.lives import Choose
 from tests.core.practice import RULES, full_plan
 
 EVENTS = 100_000
 A_LIFE = 100
 PARTS = 10
 
-SHARES: tuple[tuple[Happening, int], ...] = (
-    (lives.an_answer, 800),
-    (lives.an_alarm, 600),
-    (lives.a_press, 150),
-    (lives.an_old_press, 150),
-    (lives.a_forged_press, 100),
-    (lives.a_receipt, 200),
-    (lives.a_loss, 40),
-    (lives.typed_words, 40),
-    (lives.coming_and_going, 40),
-    (lives.a_row_press, 30),
-    (lives.a_new_plan, 10),
-    (lives.a_baseline, 10),
-    (lives.changing_hands, 15),
-    (lives.a_word_on_the_consent, 10),
-)
-
 
 @pytest.mark.parametrize("part", range(PARTS))
 def test_the_core_never_raises_and_its_states_always_make_sense(part: int) -> None:
     chance = random.Random(part)
     choose = Choose(lambda options: options[int(chance.random() * len(options))])
-    happenings, weights = zip(*SHARES, strict=True)
+    happenings, weights = zip(*lives.SHARES, strict=True)
     sessions = 0
     for life in range(EVENTS // PARTS // A_LIFE):
         it = lives.any_home(choose, judged=False) if life % 2 else in_a_session(choose)
