@@ -10,7 +10,7 @@ plan-reason-visit = We talked about it at the visit.
 plan-reason-own = { $therapist } says: "{ $text }"
 
 plan-every-day = You practise every day.
-plan-days = Your days: { $days }.
+plan-days = The days: { $days }.
 plan-times = The time: { $times }.
 plan-time = { $time }
 plan-list = { $first }, { $rest }
