@@ -11,6 +11,7 @@ import pytest
 
 from companion.app import App, Setup, run
 from companion.chat.wire import connect
+from companion.core.observations import ConsentAnswer, ConsentNoted
 from companion.errors import UsedWrong
 from companion.settings import load
 from companion.store import Store
@@ -233,6 +234,36 @@ async def test_a_power_cut_at_any_moment_counts_a_press_once(play: Play, moments
     async with play_store(play) as store, store.reading() as reading:
         client = await reading.client("mara")
     assert client is not None and client.day is not None and client.day.declined
+
+
+@pytest.mark.parametrize("moments", [0, 5, 34, 89, 233])
+async def test_a_power_cut_at_any_moment_keeps_an_agreement_and_a_briefing_once(play: Play, moments: int) -> None:
+    """Cut after so many turns of the loop since the last answer of both."""
+    enrolled, rules = await play.enrol(), CONTENT.library.without_number
+    before_the_last = {"mara": len(rules.consent.screens), "tomas": 2 * len(rules.briefing.topics) - 1}
+    async with play.running():
+        for invitation in enrolled.invitations:
+            await play.follow(invitation)
+        for person, answers in before_the_last.items():
+            for _ in range(answers):
+                assert play.answer(person)
+                await play.pass_by(10)
+    app = await App.open(play.setup, play.clock, CONTENT)
+    await app.start()
+    await play.settle()
+    assert play.answer("mara") and play.answer("tomas")
+    for _ in range(moments):
+        await asyncio.sleep(0)
+    await app.cut()
+    async with play.running():
+        await play.see(lambda: says("consent-thanks") in words(play.phone("mara")))
+        await play.see(lambda: says("briefing-done") in words(play.phone("tomas")))
+    async with play_store(play) as store, store.reading() as reading:
+        client = await reading.client("mara")
+        seen = await reading.observations("mara", START, START + timedelta(days=1))
+    assert [one.answer for _, one in seen if isinstance(one, ConsentNoted)] == [ConsentAnswer.AGREED]
+    assert client is not None and client.carer_sees == ("sessions", "flags", "words")
+    assert client.briefed == (("tomas", rules.briefing.version),)
 
 
 async def test_a_second_start_on_the_same_database_is_refused(play: Play) -> None:
