@@ -59,6 +59,7 @@ class Companion:
         }
         self._process: Process | None = None
         self._polls = 0
+        self._killed = False
         self._tap = Tap(told=self._arrived)
 
     @property
@@ -73,11 +74,11 @@ class Companion:
         return self._process is not None and self._process.returncode is None
 
     async def start(self) -> None:
-        """Start it, and wait until it fetches. AssertionError with its log if it ends instead."""
+        """Start it, and wait until it fetches, or a test has killed it. AssertionError with its log if it ends by itself."""
         if not any(order is self._tap for order, _ in self._server.faults.open):
             self._server.faults.order(self._tap)
         kept = {name: value for name, value in os.environ.items() if not name.startswith("COMPANION_")}
-        self._polls = 0
+        self._polls, self._killed = 0, False
         with self.log.open("ab") as log:
             self._process = await asyncio.create_subprocess_exec(
                 sys.executable, "-m", "companion.cli", "run", env={**kept, **self._settings}, stdout=log, stderr=log
@@ -85,7 +86,7 @@ class Companion:
         ended = asyncio.create_task(self._process.wait())
         ended.add_done_callback(lambda _: self._server.changed.ring())
         await until(self._server, lambda: self._polls > 0 or ended.done())
-        assert not ended.done(), self.log.read_text(encoding="utf-8")[-2000:]
+        assert self._killed or not ended.done(), self.log.read_text(encoding="utf-8")[-2000:]
 
     @asynccontextmanager
     async def at_work(self) -> AsyncIterator[None]:
@@ -101,6 +102,7 @@ class Companion:
 
     def kill(self) -> bool:
         """Kill it at this very moment, wherever it is. True, so that a `Tap` can do it."""
+        self._killed = True
         os.kill(self.pid, signal.SIGKILL)
         return True
 
