@@ -50,12 +50,13 @@ def found(turn: PersonTurn, event: Found) -> None:
         return
     last = event.first + len(event.entries)
     title = words("desk-title", total=event.total, first=event.first + 1, last=last)
-    lines = [_line(event.first + place, entry) for place, entry in enumerate(event.entries, start=1)]
+    lines = [line(event.first + place, entry) for place, entry in enumerate(event.entries, start=1)]
     names = [turn.client_button(words("b-desk-client", name=entry.name), entry.id, "open", "open") for entry in event.entries]
     turn.say(title, *lines, buttons=(*names, *_turning(turn, event)), **CARD)
 
 
-def _line(number: int, entry: Entry) -> Words:
+def line(number: int, entry: Entry) -> Words:
+    """A client of a list: number, name, and why they need a look, gravest first."""
     if not entry.reasons:
         return words("desk-client", number=number, name=entry.name)
     reasons = [reason(one) for one in entry.reasons[:MOST_REASONS]]

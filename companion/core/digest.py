@@ -9,18 +9,16 @@ After a long outage one digest, of the newest week, stands for all that were due
 from datetime import datetime, time
 
 from companion.core.caseload import DISCHARGED
-from companion.core.described import listed
-from companion.core.effects import ClearButtons, Digest, LookUp, Words, words
-from companion.core.events import ChartDue, Entry, Found, Pressed
+from companion.core.desk import line
+from companion.core.effects import ClearButtons, Digest, LookUp, words
+from companion.core.events import ChartDue, Found, Pressed
 from companion.core.person_turn import PersonTurn
 from companion.core.phone import Part, Person
 from companion.core.programme import ReportTime
 from companion.core.schedule import next_report, reported_week
-from companion.core.summary import reason
 
 USUAL_DAY, USUAL_TIME = 0, time(8)
 MOST_LISTED = 15
-MOST_REASONS = 3
 CARD = "digest"
 
 
@@ -72,7 +70,7 @@ def found(turn: PersonTurn, event: Found) -> None:
         rest = [] if person.all_charts else others
         lines = [words("digest-title", first=str(first), last=str(last), total=len(clients))]
         lines += [words("digest-look", look=len(looked_at))] if looked_at else []
-        lines += [_line(place, entry) for place, entry in enumerate(looked_at[:MOST_LISTED], start=1)]
+        lines += [line(place, entry) for place, entry in enumerate(looked_at[:MOST_LISTED], start=1)]
         if len(looked_at) > MOST_LISTED:
             lines.append(words("digest-more", count=len(looked_at) - MOST_LISTED))
         if not looked_at:
@@ -83,10 +81,3 @@ def found(turn: PersonTurn, event: Found) -> None:
         turn.effects.append(Digest(first, last, tuple(lines), buttons))
     for entry in wanted:
         turn.tell(entry.id, ChartDue(turn.at, person.id, first, last))
-
-
-def _line(place: int, entry: Entry) -> Words:
-    reasons = [reason(one) for one in entry.reasons[:MOST_REASONS]]
-    if len(entry.reasons) > MOST_REASONS:
-        reasons.append(words("desk-more-reasons", count=len(entry.reasons) - MOST_REASONS))
-    return words("desk-client-look", number=place, name=entry.name, reasons=listed(reasons))
