@@ -267,10 +267,6 @@ class _Writer:
         different = Choice("different", words("b-different"), go="unsure")
         return Ask(name, self.how.phone, (words("how-are-you"), *listed), (same, different))
 
-    def _usual(self, sign: str, person: str) -> tuple[Words, ...]:
-        """Beside a sign that is usual for this client, only worse than that counts."""
-        return (words("usual-asked", person=person),) if sign in self.how.usual else ()
-
     def _place(self) -> tuple[Words, ...]:
         place = self.plan.place
         return (

@@ -7,7 +7,7 @@ messages in a row are passed on one by one. Voice notes and pictures are passed 
 from datetime import timedelta
 
 from companion.core.care import Writing, seeing
-from companion.core.effects import Effect, PassOn, Put, Words, words
+from companion.core.effects import PassOn, Put, Words, words
 from companion.core.events import Typed
 from companion.core.observations import GoalSet, OwnWords, Reporter
 from companion.core.schedule import clock_text
@@ -74,7 +74,7 @@ def took(turn: Turn, event: Typed, what: str) -> None:
     for person in reached:
         turn.say(person, _announced(turn, event, text), **ANSWER)
         if event.form and event.message_id is not None:
-            turn.effects.append(_copy(person, event.by, event.message_id))
+            turn.effects.append(PassOn(person, event.by, event.message_id))
     therapist = turn.client.people.name(turn.client.people.therapist)
     _say(turn, words("tell-passed" if reached else "tell-kept", therapist=therapist), *_unread(turn))
 
@@ -84,10 +84,6 @@ def _announced(turn: Turn, event: Typed, text: str) -> Words:
     if event.form:
         return words("tell-therapist-form", name=turn.client.name, at=at, form=event.form)
     return words("tell-therapist", name=turn.client.name, at=at, text=text[:KEPT_CHARACTERS])
-
-
-def _copy(to: str, by: str, message_id: int) -> Effect:
-    return PassOn(to, by, message_id)
 
 
 def _unread(turn: Turn) -> tuple[Words, ...]:
