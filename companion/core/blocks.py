@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from companion.core.effects import PersonId, Put, Words, words
 from companion.core.ladder import Rung, stands
+from companion.core.media import OwnMedia
 from companion.core.programme import Clock, Exercise, Eyes, Hand, Measure, Patience, Plan, Planned, Side, Stance
 from companion.core.steps import Ask, BoutSpec, Choice, Counted, Label, Phase, Show, Step, Timed
 
@@ -23,8 +24,10 @@ HANDS_ON = (Hand.TWO_HANDS, Hand.ONE_HAND, Hand.FINGERTIPS)
 class How:
     """What a script depends on beside plan and library: whose phones, how to check, what is done today already.
 
-    `briefed`: whether the carer went through the briefing; else it is as with one who is not there. `usual` are the signs
-    that are usual for this client.
+    `briefed`: whether the carer went through the briefing; else it is as with one who is not there. `usual` are the signs that
+    are usual for this client. `weaker` is the body's weaker side, "left", "right" or "unknown". `heard`: the sound was found to
+    be heard. `tones` are the numbers of tones of the sound checks. `short`: a set-up is a picture and one line. `own`: what the
+    therapist recorded and the client agreed to.
     """
 
     session: str
@@ -61,6 +64,11 @@ class How:
         return [Show(self.carer_phone, lines, card="carer", put=put)]
 
     usual: tuple[str, ...] = ()
+    weaker: str = "unknown"
+    heard: bool = False
+    tones: tuple[int, ...] = (3, 2)
+    short: bool = False
+    own: tuple[OwnMedia, ...] = ()
 
 
 def key(text: str) -> str:

@@ -8,6 +8,7 @@ from companion.core.cursor import Session
 from companion.core.duty import Duty, at_work
 from companion.core.effects import ClientId, PersonId
 from companion.core.events import Facts
+from companion.core.media import OwnMedia
 from companion.core.observations import Ending, FallKind
 from companion.core.programme import Level, Plan, Quiet, Side
 from companion.core.recent import Blank, Proposal, Run, Said, Slip
@@ -199,6 +200,8 @@ class Client:
     hear, from `whose_news_at` on, of who sees to them. `listed_at`: up to when the therapist's list is right; from
     `runs` to `proposal`: see `recent.py`. `previous` is the plan before, `news` the reason of a change that client and
     carer have not been told yet, None if there is none. `plan_over`: the end of the plan was told.
+    `sound_heard_at`: when tones were last found to be heard at this place, None: not yet, or no more. `short_words`: a set-up
+    is a picture and one line. `own_media` is what therapists recorded for this client.
     """
 
     id: ClientId
@@ -249,6 +252,9 @@ class Client:
     news: str | None = None
     plan_over: bool = False
     tally: Tally = Tally()
+    sound_heard_at: datetime | None = None
+    short_words: bool = False
+    own_media: tuple[OwnMedia, ...] = ()
 
 
 def usual_signs(client: Client) -> tuple[str, ...]:

@@ -31,6 +31,7 @@ from companion.core import (
     days,
     keeping,
     lifting,
+    own_media,
     page,
     pausing,
     prescribed,
@@ -61,6 +62,7 @@ from companion.core.events import (
     Joined,
     Left,
     Lost,
+    MediaGiven,
     Opened,
     PlanAsked,
     Prescribed,
@@ -150,6 +152,8 @@ def _told(turn: Turn, event: ToClient) -> None:
             assigning.cover_agreed(turn, event)
         case DutySet():
             assigning.duty_set(turn, event)
+        case MediaGiven():
+            own_media.given(turn, event)
         case ChartDue():
             weekly.chart_due(turn, event)
         case _:

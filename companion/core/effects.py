@@ -9,7 +9,10 @@ from enum import IntEnum, StrEnum
 from typing import Literal
 
 from companion.core.events import Event, Press
+from companion.core.media import Made, Media
 from companion.core.observations import Observation
+from companion.core.words import Words as Words
+from companion.core.words import words as words
 
 PersonId = str
 ClientId = str
@@ -23,22 +26,6 @@ class Urgency(IntEnum):
     ANSWER = 2
     REMINDER = 3
     REPORT = 4
-
-
-@dataclass(frozen=True, slots=True)
-class Words:
-    """A text of `content/texts` by key (a Fluent message, or message.attribute), with its parameters.
-
-    A parameter that is itself `Words` is rendered first. Numbers are passed as strings.
-    """
-
-    key: str
-    params: tuple[tuple[str, "str | Words"], ...] = ()
-
-
-def words(key: str, **params: "str | int | Words") -> Words:
-    """`Words` with parameters as keywords; numbers become digits."""
-    return Words(key, tuple((name, str(value) if isinstance(value, int) else value) for name, value in params.items()))
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +51,9 @@ class Say:
     that chat and can be edited; otherwise the message is sent new and the old one loses its buttons. A NEW message on a
     card also takes the buttons off the old one. `topic` is what `TakeBack` takes back. `not_after` is judged when
     sent: later than that it is not sent, and `Lost` comes back if there is a `tag`. With a `tag`, acceptance comes back as
-    `Arrived`. `fixed_row` lays the persistent row of controls; such a message has no buttons and no card.
+    `Arrived`. `fixed_row` lays the persistent row of controls; such a message has no buttons and no card. `media` goes with
+    the words. Without one, IN_PLACE leaves the picture or sound that the card has; a sound is always sent new. A picture that
+    can not be made is left out; a message whose sound can not be made is lost.
     """
 
     to: PersonId
@@ -78,6 +67,7 @@ class Say:
     not_after: datetime | None = None
     tag: str | None = None
     fixed_row: tuple[Words, ...] = ()
+    media: Media | None = None
     kind: Literal["say"] = "say"
 
 
@@ -227,7 +217,16 @@ class PassOn:
     kind: Literal["pass_on"] = "pass_on"
 
 
-Effect = Say | Reply | TakeBack | ClearButtons | Record | Report | Digest | Pass | Enrol | Invite | LookUp | PassOn
+@dataclass(frozen=True, slots=True)
+class HaveMade:
+    """Have these made ahead for `to`, who will need them soon, so that nobody waits for them later."""
+
+    to: PersonId
+    media: tuple[Made, ...]
+    kind: Literal["have_made"] = "have_made"
+
+
+Effect = Say | Reply | TakeBack | ClearButtons | Record | Report | Digest | Pass | Enrol | Invite | LookUp | PassOn | HaveMade
 
 
 @dataclass(frozen=True, slots=True)

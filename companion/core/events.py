@@ -10,6 +10,7 @@ from typing import Literal
 
 from companion.core.baseline import About, Baseline
 from companion.core.duty import Duty
+from companion.core.media import Recorded
 from companion.core.programme import Plan
 
 
@@ -80,7 +81,8 @@ class Controlled:
 class Typed:
     """Words, or a picture, a sound or anything else that is no control (then `text` may be empty).
 
-    `form` says what it was, in the platform's word ("voice", "photo"), empty for words; `message_id` names it there.
+    `form` says what it was, in the platform's word ("voice", "photo", "video"), empty for words; `message_id` names it there,
+    `file_id` the file itself.
     """
 
     at: datetime
@@ -88,6 +90,7 @@ class Typed:
     text: str
     form: str = ""
     message_id: int | None = None
+    file_id: str = ""
     seed: int = 0
     kind: Literal["typed"] = "typed"
 
@@ -185,6 +188,7 @@ class Opens(StrEnum):
     HAND_OVER = "hand_over"
     COVER = "cover"
     CONSENT = "consent"
+    MEDIA = "media"
 
 
 @dataclass(frozen=True, slots=True)
@@ -324,6 +328,20 @@ class DutySet:
 
 
 @dataclass(frozen=True, slots=True)
+class MediaGiven:
+    """The therapist `by` recorded a voice cue, a photo or a clip for an exercise of this client, and the client is to be asked.
+    `beside`: it shall come beside the standard picture, else instead. Passed from Person to Client."""
+
+    at: datetime
+    by: str
+    exercise: str
+    media: Recorded
+    beside: bool
+    seed: int = 0
+    kind: Literal["media_given"] = "media_given"
+
+
+@dataclass(frozen=True, slots=True)
 class ChartDue:
     """With the digest, or on a tap, the therapist `by` gets the chart of this week: local dates, both included. Passed from
     Person to Client."""
@@ -340,7 +358,17 @@ ToPerson = Opened | Found | Assigned | Released
 """What only a Person handles; to a Client it means nothing."""
 
 ToClient = (
-    Prescribed | PlanAsked | Consented | Declined | Briefed | BaselineTaken | HandedOver | CoverAgreed | DutySet | ChartDue
+    Prescribed
+    | PlanAsked
+    | Consented
+    | Declined
+    | Briefed
+    | BaselineTaken
+    | HandedOver
+    | CoverAgreed
+    | DutySet
+    | MediaGiven
+    | ChartDue
 )
 """What only a Client handles; to a Person it means nothing."""
 

@@ -8,7 +8,17 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import assert_never
 
-from companion.core import briefing, consenting, desk, digest, enrolling, handing_over, prescribing, setting
+from companion.core import (
+    briefing,
+    consenting,
+    desk,
+    digest,
+    enrolling,
+    handing_over,
+    prescribing,
+    recording,
+    setting,
+)
 from companion.core.dialogues import Briefing, Consenting, Dialogue, Enrolling, HandingOver, Prescribing, Setting
 from companion.core.effects import Effect, words
 from companion.core.events import (
@@ -147,6 +157,8 @@ def _opened(turn: PersonTurn, event: Opened) -> None:
             enrolling.again(turn, event.facts)
         case Opens.HAND_OVER | Opens.COVER:
             handing_over.begin(turn, event.facts, cover=event.what is Opens.COVER)
+        case Opens.MEDIA:
+            recording.begin(turn, event.facts)
         case _:
             assert_never(event.what)
 

@@ -31,7 +31,7 @@ from companion.core.events import Arrived, Event, Lost, Pressed, Woke
 from companion.core.observations import Answer, CarerSeen, Quality, Reporter
 from companion.core.programme import Patience
 from companion.core.showing import TOPIC, ask_again, choices_at, filled, question
-from companion.core.steps import Ask, Choice, Counted, Gate, Label, Over, Phase, Script, Show, Timed
+from companion.core.steps import Ask, Choice, Counted, Gate, Label, Over, Phase, Script, Show, Sounded, Timed
 
 MOST_WRONG_NUMBERS = 2
 
@@ -193,7 +193,7 @@ class _Run:
         else:
             self._enter(self.session.step, before=(words("gate-carer-wrong"),))
 
-    def _chose(self, step: Ask | Counted | Gate, choice: Choice) -> None:
+    def _chose(self, step: Ask | Counted | Sounded | Gate, choice: Choice) -> None:
         session = self.session
         if choice.starts and self._stale():
             self.session = replace(session, resume=session.block)
@@ -369,14 +369,17 @@ class _Run:
             return find("check")
         return index + 1
 
-    def _wait_at(self, step: Ask | Gate | Timed | Counted, before: tuple[Words, ...], cue_at: datetime | None) -> None:
+    def _wait_at(
+        self, step: Ask | Gate | Timed | Counted | Sounded, before: tuple[Words, ...], cue_at: datetime | None
+    ) -> None:
         if isinstance(step, Gate):
             self._ask_the_helper(step, before)
         elif isinstance(step, Timed):
             self._start_timing(step)
-        elif isinstance(step, Counted):
+        elif isinstance(step, Counted | Sounded):
             self.session = replace(self.session, draft=Draft(step.bout, self.at))
-            self.effects.append(question(self.session, step.to, step.words, step.choices, step.card, step.put))
+            put = Put.NEW if isinstance(step, Sounded) else step.put
+            self.effects.append(question(self.session, step.to, step.words, step.choices, step.card, put))
         elif isinstance(step, Ask):
             say = question(self.session, step.to, step.words, step.choices, step.card, step.put)
             if step.late is not None and cue_at is not None:

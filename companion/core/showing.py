@@ -5,7 +5,7 @@ from dataclasses import replace
 from companion.core.cursor import Session
 from companion.core.effects import Button, Countdown, PersonId, Put, Say, Words, words
 from companion.core.events import Press
-from companion.core.steps import Ask, Choice, Counted, Gate, Label, Phase, Show, Timed
+from companion.core.steps import Ask, Choice, Counted, Gate, Label, Phase, Show, Sounded, Timed
 
 TOPIC = "session"
 
@@ -62,7 +62,7 @@ def buttons_for(session: Session, choices: tuple[Choice, ...]) -> tuple[Button, 
     return tuple(Button(filled(session, (choice.label,))[0], press(choice.id)) for choice in choices)
 
 
-def choices_at(session: Session, step: Ask | Counted | Gate) -> tuple[Choice, ...]:
+def choices_at(session: Session, step: Ask | Counted | Sounded | Gate) -> tuple[Choice, ...]:
     if not isinstance(step, Gate):
         return step.choices
     # in rising order, so that the place of a number says nothing about which one is right

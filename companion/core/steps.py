@@ -9,6 +9,7 @@ from enum import StrEnum
 from typing import Literal
 
 from companion.core.effects import PersonId, Put, Urgency, Words
+from companion.core.media import Media, SoundClock
 from companion.core.programme import Clock, Eyes, Hand, Measure, Posture, Side, Stance
 
 
@@ -47,7 +48,8 @@ class BoutSpec:
 class Choice:
     """One answer. `go` is the label to go to (None: the next step), `go_tapped` the one to go to where the moment of the
     first break is known. `sets` is written into the bout under way. `facts` raise a flag; `ends` ends the session.
-    `starts` marks the answer after which somebody stands: it needs a fresh check."""
+    `starts` marks the answer after which somebody stands: it needs a fresh check. `unheard`: the sound was not heard, so the
+    bout under way is forgotten and the sound is checked again."""
 
     id: str
     label: Words
@@ -58,12 +60,15 @@ class Choice:
     ends: Over | None = None
     starts: bool = False
     seated_only: bool = False
+    unheard: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Label:
     """A place to go to. `block`: where a session resumes after a new check. `standing`: needs a fresh check, and is
-    skipped (to `skip`) in a seated session. `fresh`: here the check is complete. `closes`: the bout is written down."""
+    skipped (to `skip`) in a seated session. `fresh`: here the check is complete. `closes`: the bout is written down.
+    `needs_sound`: before it, the sound is checked; where it is not heard, the session goes on there instead. `heard` ends that
+    check: whether the sound is heard."""
 
     name: str
     block: bool = False
@@ -72,6 +77,8 @@ class Label:
     fresh: bool = False
     verified: bool = False
     closes: bool = False
+    needs_sound: str | None = None
+    heard: bool | None = None
     kind: Literal["label"] = "label"
 
 
@@ -84,6 +91,7 @@ class Show:
     card: str | None = None
     put: Put = Put.NEW
     urgency: Urgency = Urgency.LIVE
+    media: Media | None = None
     kind: Literal["show"] = "show"
 
 
@@ -91,7 +99,8 @@ class Show:
 class Ask:
     """A question to one phone. `question` is recorded as an Answer (of `exercise`). `watch`: somebody was standing, so
     silence is followed up. `patience` seconds without an answer lead to `otherwise`. `late`: where to go if the words came
-    too late to be true. `doubt`: somebody said that something may be different, so no answer ends the session as unsure."""
+    too late to be true. `doubt`: somebody said that something may be different, so no answer ends the session as unsure.
+    `also`: a carer who may answer on their own phone in the client's place."""
 
     id: str
     to: PersonId
@@ -106,6 +115,8 @@ class Ask:
     otherwise: str | None = None
     late: str | None = None
     doubt: bool = False
+    media: Media | None = None
+    also: PersonId | None = None
     kind: Literal["ask"] = "ask"
 
 
@@ -170,7 +181,25 @@ class Counted:
     kind: Literal["counted"] = "counted"
 
 
-Step = Label | Show | Ask | Gate | Timed | Counted
+@dataclass(frozen=True, slots=True)
+class Sounded:
+    """A hold whose clock is a voice note. Nobody knows when it is played, so nothing else is sent; the answers wait under it.
+
+    Silence is followed up once the note can have been played through. `lost`: where to go if it did not arrive."""
+
+    id: str
+    to: PersonId
+    words: tuple[Words, ...]
+    choices: tuple[Choice, ...]
+    bout: BoutSpec
+    media: SoundClock
+    lost: str
+    also: PersonId | None = None
+    card: str = "session"
+    kind: Literal["sounded"] = "sounded"
+
+
+Step = Label | Show | Ask | Gate | Timed | Counted | Sounded
 
 
 @dataclass(frozen=True, slots=True)

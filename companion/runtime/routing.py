@@ -114,7 +114,7 @@ class Router:
                     return ToHandle(await self._whose(tx, person), controlled, person)
                 return ToHandle(await self._whose(tx, person), Typed(self.at, person.id, text, seed=self.seed), person)
             case InOther(form):
-                sent = Typed(self.at, person.id, "", form, inbound.message_id, self.seed)
+                sent = Typed(self.at, person.id, "", form, inbound.message_id, seed=self.seed)
                 return ToHandle(await self._whose(tx, person), sent, person)
 
     async def _whose(self, tx: Tx, person: Person) -> Subject:

@@ -11,6 +11,7 @@ from companion.core.effects import (
     Digest,
     Effect,
     Enrol,
+    HaveMade,
     Invite,
     LookUp,
     Pass,
@@ -111,6 +112,8 @@ async def write_down(tx: Tx, source: Source, effects: Sequence[Effect], means: M
             case PassOn():
                 await tx.put_outbox(_copy(source, effect))
                 written.said = True
+            case HaveMade():
+                pass
             case _:
                 assert_never(effect)
     return written

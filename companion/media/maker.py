@@ -1,0 +1,14 @@
+"""Makes a file from its description. Loaded only in the process that draws."""
+
+from companion.content.library import Library
+from companion.content.texts import Texts
+from companion.core.media import FormPicture, Made, PlacePicture, SignsPicture, SoundCheck, SoundClock
+
+
+def make(media: Made, language: str, library: Library, texts: Texts) -> bytes:
+    """The file: PNG for a picture, Ogg Opus for a sound, each with its description in words inside."""
+    match media:
+        case FormPicture() | SignsPicture() | PlacePicture():
+            raise NotImplementedError
+        case SoundClock() | SoundCheck():
+            raise NotImplementedError
