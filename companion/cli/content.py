@@ -1,0 +1,74 @@
+"""The commands for who writes content: check it all, and print the hazards with their controls."""
+
+import argparse
+from pathlib import Path
+
+from companion import app
+from companion.cli.opening import Commands, settings_of
+from companion.content import checking, hazard_file
+from companion.content.folders import content_dir, folder_of_tests, scenarios_dir
+from companion.errors import Fault, FoundWrong
+
+
+def offer(commands: Commands) -> None:
+    """Offer them."""
+    told = "check content and scenarios: every fault with file, line and what to do"
+    one = commands.add("check", _check, told, "content")
+    one.add_argument("folder", nargs="?", type=Path, metavar="DIR", help="a folder of content to check instead")
+    told = "print the hazards and controls; each must name a test that is there"
+    one = commands.add("hazards", _hazards, told, "content")
+    one.add_argument("folder", nargs="?", type=Path, metavar="DIR", help="a folder of content to read instead")
+
+
+def _check(arguments: argparse.Namespace) -> int:
+    chosen = arguments.folder or settings_of(arguments).content
+    content = content_dir(chosen)
+    # The scenarios that came with the program are for the content that came with it.
+    faults = checking.check(content, None if chosen else scenarios_dir())
+    if not faults and not chosen:
+        faults = _scenario_faults(content)
+    if faults:
+        raise FoundWrong(faults)
+    print("Nothing wrong was found.")
+    return 0
+
+
+def _scenario_faults(content: Path) -> list[Fault]:
+    from companion.rehearsal import scenario_file
+
+    folder = scenarios_dir()
+    faults: list[Fault] = []
+    read = app.Content.read(content)
+    readers = scenario_file.Readers(folder, read.library, read.texts)
+    for name in scenario_file.names(folder):
+        try:
+            scenario_file.load(scenario_file.path_of(name, folder), readers)
+        except FoundWrong as wrong:
+            faults += wrong.faults
+    return faults
+
+
+def _hazards(arguments: argparse.Namespace) -> int:
+    """Print the hazards; faults where a control names a test that does not exist."""
+    folder = content_dir(arguments.folder or settings_of(arguments).content)
+    file = hazard_file.load(folder)
+    for hazard in file.hazards:
+        print(f"{hazard.id}: {hazard.hazard}\n  cause   {hazard.cause}\n  harm    {hazard.harm}")
+        print(f"  before  {_risk(file, hazard.before)}\n  after   {_risk(file, hazard.after)}")
+        for control in hazard.controls:
+            print(f"  {control.kind:<10}{control.what} ({control.owner})\n            {control.proof}")
+    print(f"{len(file.hazards)} hazards, {sum(len(hazard.controls) for hazard in file.hazards)} controls.")
+    tests = folder_of_tests()
+    if tests is None:
+        print("The tests are not part of this installation, so it was not looked whether each is there.")
+        return 0
+    faults = hazard_file.unproved(folder, tests.parent)
+    if faults:
+        raise FoundWrong(faults)
+    print("Each control names a test that is there.")
+    return 0
+
+
+def _risk(file: hazard_file.HazardsShape, risk: hazard_file.RiskShape) -> str:
+    severity, likelihood = file.severity[str(risk.severity)], file.likelihood[str(risk.likelihood)]
+    return f"severity {risk.severity} ({severity}), likelihood {risk.likelihood} ({likelihood})"
