@@ -6,7 +6,7 @@ from typing import Any, Literal
 
 from .files import StoredFile
 
-MessageKind = Literal["text", "photo", "voice", "document"]
+MessageKind = Literal["text", "photo", "voice", "video", "animation", "document"]
 
 
 @dataclass(frozen=True)

@@ -1,12 +1,12 @@
 """The methods that change or take away a message that is already there.
 
-What may become what, from the public manual: a text may become a picture or a document by editMessageMedia
-and these each other, none of them a text again, and a voice note nothing else.
+What may become what, from the public manual: a text may become a picture, a clip or a document by editMessageMedia and
+these each other, none of them a text again, a voice note nothing else, and nothing a voice note.
 """
 
 from dataclasses import replace
 from datetime import timedelta
-from typing import Any
+from typing import Any, get_args
 
 from .chats import Chat, PhoneMessage, Rows
 from .files import FileKind
@@ -16,6 +16,9 @@ from .platform import Platform
 from .refusals import bad_request, not_modified
 from .sending import caption_of, media_of, text_of
 from .wire import message_wire
+
+SHOWN: tuple[FileKind, ...] = tuple(kind for kind in get_args(FileKind) if kind != "voice")
+"""What a message can become."""
 
 
 def edit_message_text(platform: Platform, parameters: Parameters) -> dict[str, Any]:
@@ -43,14 +46,16 @@ def edit_message_reply_markup(platform: Platform, parameters: Parameters) -> dic
 
 
 def edit_message_media(platform: Platform, parameters: Parameters) -> dict[str, Any]:
-    """editMessageMedia, for pictures and documents."""
+    """editMessageMedia, for pictures, clips and documents."""
     chat, message = _target(platform, parameters)
     if message.kind == "voice":
         raise bad_request("message can't be edited")
     described = parameters.structure("media")
-    if not isinstance(described, dict) or described.get("type") not in ("photo", "document"):
-        raise bad_request("can't parse InputMedia: a photo or a document is expected")
-    kind: FileKind = "photo" if described["type"] == "photo" else "document"
+    if not isinstance(described, dict):
+        raise bad_request("can't parse InputMedia: an object is expected")
+    kind = next((kind for kind in SHOWN if kind == described.get("type")), None)
+    if kind is None:
+        raise bad_request(f"can't parse InputMedia: media of the type {described.get('type')!r} can't be in an edited message")
     inner = Parameters(described, parameters.files)
     media = media_of(platform, inner, kind, inner.text("media"))
     changed = replace(

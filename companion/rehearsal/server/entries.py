@@ -7,7 +7,7 @@ from typing import Literal
 Way = Literal["in", "out"]
 """in: from the person to the bot. out: from the bot to the phone."""
 
-EntryKind = Literal["text", "photo", "voice", "document", "edit", "press", "delete", "toast"]
+EntryKind = Literal["text", "photo", "voice", "video", "animation", "document", "edit", "press", "delete", "toast"]
 
 
 @dataclass(frozen=True)

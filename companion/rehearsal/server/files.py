@@ -11,18 +11,28 @@ from PIL import Image, UnidentifiedImageError
 from .limits import Limits
 from .refusals import bad_request
 
-FileKind = Literal["photo", "voice", "document"]
+FileKind = Literal["photo", "voice", "video", "animation", "document"]
 
 LONGEST_SIDES = 10_000
 MOST_OBLONG = 20
-FOLDER = {"photo": "photos", "voice": "voice", "document": "documents"}
-PREFIX = {"photo": "AgACAgQAAxk", "voice": "AwACAgQAAxk", "document": "BQACAgQAAxk"}
+FOLDER = {"photo": "photos", "voice": "voice", "video": "videos", "animation": "animations", "document": "documents"}
+PREFIX = {
+    "photo": "AgACAgQAAxk",
+    "voice": "AwACAgQAAxk",
+    "video": "BAACAgQAAxk",
+    "animation": "CgACAgQAAxk",
+    "document": "BQACAgQAAxk",
+}
+SUFFIX = {"photo": ".jpg", "voice": ".oga", "video": ".mp4", "animation": ".mp4"}
+MIME = {"voice": "audio/ogg", "video": "video/mp4", "animation": "video/mp4"}
 VOICE_BEGINNINGS = (b"OggS", b"ID3", b"\xff\xfb", b"\xff\xf3", b"\xff\xf2")
 
 
 @dataclass(frozen=True)
 class StoredFile:
-    """One stored file. `width` and `height` in pixels for a photo, `seconds` for a voice note."""
+    """One stored file. `width` and `height` in pixels for a photo (0 for a clip, which nobody measures), `seconds` for what
+    is played.
+    """
 
     file_id: str
     unique_id: str
@@ -37,12 +47,21 @@ class StoredFile:
 
     def wire(self) -> Any:
         """The object that stands in a message: a list of sizes for a photo, else one object."""
-        about = {"file_id": self.file_id, "file_unique_id": self.unique_id, "file_size": len(self.content)}
+        about = self._about()
         if self.kind == "photo":
             return [{**about, "width": self.width, "height": self.height}]
         if self.kind == "voice":
             return {**about, "duration": self.seconds, "mime_type": self.mime_type}
-        return {**about, "file_name": self.name, "mime_type": self.mime_type}
+        if self.kind in ("video", "animation"):
+            return {**about, "width": 0, "height": 0, "duration": self.seconds, "mime_type": self.mime_type}
+        return self.wire_as_document()
+
+    def wire_as_document(self) -> dict[str, Any]:
+        """The Document object."""
+        return {**self._about(), "file_name": self.name, "mime_type": self.mime_type}
+
+    def _about(self) -> dict[str, Any]:
+        return {"file_id": self.file_id, "file_unique_id": self.unique_id, "file_size": len(self.content)}
 
 
 class FileStore:
@@ -50,25 +69,27 @@ class FileStore:
 
     def __init__(self) -> None:
         self._by_id: dict[str, StoredFile] = {}
+        self._stored = 0
         self._by_path: dict[str, StoredFile] = {}
         self._contents: dict[str, bytes] = {}
 
     def store(self, kind: FileKind, content: bytes, limits: Limits, name: str = "", seconds: int = 0) -> StoredFile:
         """Takes an upload in; refuses an empty or too large one and a photo that is no picture.
 
-        What is sent as a voice note and is no sound that can be one becomes a document, as the manual says.
+        What is sent as a voice note or a clip and can be none becomes a document, as the manual says.
         """
         if not content:
             raise bad_request("file must be non-empty")
         if limits.file_bytes is not None and len(content) > limits.file_bytes:
             raise bad_request("file is too big")
         width, height = measured(content, limits) if kind == "photo" else (0, 0)
-        if kind == "voice" and not (content.startswith(VOICE_BEGINNINGS) or content[4:8] == b"ftyp"):
+        if not _can_be(kind, content):
             kind = "document"
-        number = len(self._by_id) + 1
+        self._stored += 1
+        number = self._stored
         digest = hashlib.sha256(content).hexdigest()
         name = name or f"file_{number}"
-        suffix = {"photo": ".jpg", "voice": ".oga"}.get(kind) or "".join(name.partition(".")[1:])
+        suffix = SUFFIX.get(kind) or "".join(name.partition(".")[1:])
         stored = StoredFile(
             file_id=f"{PREFIX[kind]}{number:012d}{digest[:36]}",
             unique_id=f"AQAD{digest[:12]}",
@@ -76,7 +97,7 @@ class FileStore:
             kind=kind,
             content=self._contents.setdefault(digest, content),
             name=name,
-            mime_type="audio/ogg" if kind == "voice" else mimetypes.guess_type(name)[0] or "application/octet-stream",
+            mime_type=MIME.get(kind) or mimetypes.guess_type(name)[0] or "application/octet-stream",
             width=width,
             height=height,
             seconds=seconds,
@@ -90,6 +111,10 @@ class FileStore:
     def by_path(self, path: str) -> StoredFile | None:
         return self._by_path.get(path)
 
+    def forget_ids(self) -> None:
+        """No id given so far is known any longer, as under another bot's token. What stands on phones stays there."""
+        self._by_id.clear()
+
     def again(self, file_id: str, kind: FileKind) -> StoredFile:
         """A file sent again by its id; refused if unknown or of another kind."""
         stored = self._by_id.get(file_id)
@@ -98,6 +123,20 @@ class FileStore:
         if stored.kind != kind:
             raise bad_request(f"can't use file of type {stored.kind.title()} as {kind.title()}")
         return stored
+
+
+def _can_be(kind: FileKind, content: bytes) -> bool:
+    """Whether what begins like this can be sent as that."""
+    is_mp4 = content[4:8] == b"ftyp"
+    match kind:
+        case "voice":
+            return is_mp4 or content.startswith(VOICE_BEGINNINGS)
+        case "video":
+            return is_mp4
+        case "animation":
+            return is_mp4 or content.startswith(b"GIF8")
+        case _:
+            return True
 
 
 def measured(content: bytes, limits: Limits) -> tuple[int, int]:

@@ -39,6 +39,8 @@ METHODS = {
         Method("sendMessage", "send", sending.send_message),
         Method("sendPhoto", "send", sending.send_photo),
         Method("sendVoice", "send", sending.send_voice),
+        Method("sendVideo", "send", sending.send_video),
+        Method("sendAnimation", "send", sending.send_animation),
         Method("sendDocument", "send", sending.send_document),
         Method("copyMessage", "send", sending.copy_message),
         Method("sendChatAction", "plain", sending.send_chat_action),

@@ -105,6 +105,10 @@ class Phone:
         """Sends a voice note of that length."""
         return self._send("voice", content, "", seconds)
 
+    def send_video(self, content: bytes, seconds: int = 3, caption: str = "") -> int:
+        """Sends a clip of that length."""
+        return self._send("video", content, caption, seconds)
+
     def edit(self, message_id: int, text: str) -> int:
         """Changes a text that this person sent."""
         self._must_be_open()

@@ -56,6 +56,16 @@ def send_voice(platform: Platform, parameters: Parameters) -> dict[str, Any]:
     return _send_media(platform, parameters, "voice")
 
 
+def send_video(platform: Platform, parameters: Parameters) -> dict[str, Any]:
+    """sendVideo."""
+    return _send_media(platform, parameters, "video")
+
+
+def send_animation(platform: Platform, parameters: Parameters) -> dict[str, Any]:
+    """sendAnimation: a clip without sound."""
+    return _send_media(platform, parameters, "animation")
+
+
 def send_document(platform: Platform, parameters: Parameters) -> dict[str, Any]:
     """sendDocument."""
     return _send_media(platform, parameters, "document")

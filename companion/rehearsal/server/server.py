@@ -161,6 +161,10 @@ class RehearsalServer:
         """The end of `unplug`: the same address can be reached again."""
         await self._connections.accept()
 
+    def forget_file_ids(self) -> None:
+        """No file id given so far is known any longer, as when a bot gets another token."""
+        self._platform.files.forget_ids()
+
     # --- when to go on ---
 
     @property

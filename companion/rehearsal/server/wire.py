@@ -19,6 +19,8 @@ def message_wire(platform: Platform, chat: Chat, message: PhoneMessage) -> dict[
         wire["edit_date"] = seconds(message.edited_at)
     if message.media is not None:
         wire[message.kind] = message.media.wire()
+    if message.media is not None and message.kind == "animation":  # for programs from before there were any
+        wire["document"] = message.media.wire_as_document()
     if message.text:
         wire["text"] = message.text
         wire.update(_commands_in(message.text))

@@ -56,6 +56,12 @@ class Bot:
         assert not answer["ok"], answer
         return f"{answer['error_code']} {answer['description']}"
 
+    async def upload(self, method: str, files: dict[str, bytes], **parameters: Any) -> Any:
+        """The result of a request with files; the refusal fails the test."""
+        answer = (await self.http.post(self.url(method), data=parameters, files=files)).json()
+        assert answer["ok"], answer
+        return answer["result"]
+
     @asynccontextmanager
     async def polling(self, **parameters: Any) -> AsyncIterator["asyncio.Task[dict[str, Any]]"]:
         """A long poll; one is held when the block begins."""
@@ -80,6 +86,7 @@ def picture(width: int = 40, height: int = 30) -> bytes:
 
 
 VOICE = b"OggS" + bytes(60)
+CLIP = b"\x00\x00\x00\x18ftypmp42" + bytes(60)
 
 
 def buttons(*labels: str) -> dict[str, Any]:

@@ -28,6 +28,7 @@ from aiogram.types import (
     InlineKeyboardButton,
     InlineKeyboardMarkup,
     InputMediaPhoto,
+    InputMediaVideo,
     KeyboardButton,
     Message,
     ReplyKeyboardMarkup,
@@ -35,7 +36,7 @@ from aiogram.types import (
 from pydantic import BaseModel
 
 from companion.rehearsal.server import OFFERED, Fault, FaultKind, Limits, Phone, RehearsalServer
-from tests.rehearsal.server.hands import START, VOICE, picture
+from tests.rehearsal.server.hands import CLIP, START, VOICE, picture
 
 READY = InlineKeyboardMarkup(inline_keyboard=[[InlineKeyboardButton(text="Ready", callback_data="r")]])
 ROW = ReplyKeyboardMarkup(keyboard=[[KeyboardButton(text="Enough")]], is_persistent=True)
@@ -124,6 +125,11 @@ async def sending(judge: Judge) -> None:
     assert voice.voice is not None and voice.voice.duration == 60
     again = await judge.send_voice(1001, voice.voice.file_id)
     assert again.voice == voice.voice
+    clip = await judge.send_video(1001, BufferedInputFile(CLIP, "a.mp4"), duration=8, caption="Steps")
+    assert clip.video is not None and (clip.video.duration, clip.caption) == (8, "Steps")
+    silent = await judge.send_animation(1001, BufferedInputFile(CLIP, "a.mp4"), duration=8)
+    assert silent.animation is not None and silent.document is not None
+    assert silent.document.file_id == silent.animation.file_id
     document = await judge.send_document(1001, BufferedInputFile(b"%PDF-1.7", "week.pdf"))
     assert document.document is not None and document.document.file_name == "week.pdf"
     path = (await judge.get_file(document.document.file_id)).file_path
@@ -160,6 +166,8 @@ async def editing(judge: Judge) -> None:
     assert isinstance(bare, Message) and bare.reply_markup is None
     shown = await judge.edit_message_media(InputMediaPhoto(media=photo_file(), caption="Feet"), **where)
     assert isinstance(shown, Message) and shown.photo and shown.caption == "Feet"
+    moving = await judge.edit_message_media(InputMediaVideo(media=BufferedInputFile(CLIP, "a.mp4")), **where)
+    assert isinstance(moving, Message) and moving.video and not moving.caption
     told = await judge.edit_message_caption(**where, caption="Hand on")
     assert isinstance(told, Message) and told.caption == "Hand on"
     assert await judge.delete_message(**where)
@@ -171,13 +179,14 @@ async def what_people_do(judge: Judge, phone: Phone) -> None:
     phone.edit(phone.messages[-1].message_id, "hello there")
     phone.send_photo(picture(), caption="my chair")
     phone.send_voice(VOICE)
+    phone.send_video(CLIP)
     phone.press("Ready")
     phone.delete(sent.message_id)
     phone.stale_press(sent.message_id, "r")
     phone.block()
     phone.start("again")
-    updates = await judge.get_updates(offset=-9, timeout=0)
-    assert len({update.update_id for update in updates}) == 9
+    updates = await judge.get_updates(offset=-10, timeout=0)
+    assert len({update.update_id for update in updates}) == 10
     press, stale = (update.callback_query for update in updates if update.callback_query)
     assert press is not None and stale is not None
     assert press.message is not None and press.message.message_id == sent.message_id

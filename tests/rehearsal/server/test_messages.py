@@ -3,7 +3,7 @@
 import pytest
 
 from companion.rehearsal.server import Entry, Phone
-from tests.rehearsal.server.hands import START, VOICE, Bot, HandClock, buttons, keyboard, picture
+from tests.rehearsal.server.hands import CLIP, START, VOICE, Bot, HandClock, buttons, keyboard, picture
 
 
 async def test_a_text_with_buttons_is_on_the_phone(bot: Bot, phone: Phone) -> None:
@@ -140,6 +140,62 @@ async def test_a_voice_note_keeps_its_sound_but_not_its_caption(bot: Bot, phone:
     assert (await bot.refused("editMessageText", **where, text="x")).endswith("no text in the message to edit")
     await bot.do("editMessageCaption", **where, caption="Done")
     assert (phone.messages[-1].caption, phone.messages[-1].buttons) == ("Done", ())
+
+
+async def test_a_picture_becomes_another_and_keeps_its_place(bot: Bot, phone: Phone) -> None:
+    sent = await bot.do("sendPhoto", chat_id=1001, photo=await a_photo(bot), caption="Feet", reply_markup=buttons("Ready"))
+    phone.send_photo(picture(60, 40))
+    other = (await bot.do("getUpdates"))[-1]["message"]["photo"][-1]["file_id"]
+    media = {"type": "photo", "media": other, "caption": "Place"}
+    edited = await bot.do("editMessageMedia", chat_id=1001, message_id=sent["message_id"], media=media)
+    assert (edited["photo"][0]["file_id"], edited["photo"][0]["width"]) == (other, 60)
+    message = phone.message(sent["message_id"])
+    assert (message.caption, message.photo, message.labels) == ("Place", picture(60, 40), ())
+
+
+@pytest.mark.parametrize("kind", ["video", "animation"])
+async def test_a_text_becomes_a_clip_and_the_clip_a_picture(bot: Bot, phone: Phone, kind: str) -> None:
+    uploaded = await bot.upload("send" + kind.capitalize(), {kind: CLIP}, chat_id=1001, duration=8)
+    assert uploaded[kind]["duration"] == 8
+    sent = await bot.do("sendMessage", chat_id=1001, text="Look")
+    where = {"chat_id": 1001, "message_id": sent["message_id"]}
+    edited = await bot.do("editMessageMedia", **where, media={"type": kind, "media": uploaded[kind]["file_id"]})
+    message = phone.message(sent["message_id"])
+    assert (edited[kind]["file_id"], message.kind, message.file) == (uploaded[kind]["file_id"], kind, CLIP)
+    await bot.do("editMessageMedia", **where, media={"type": "photo", "media": await a_photo(bot)})
+    assert (message.kind, message.photo) == ("photo", picture())
+
+
+async def test_nothing_becomes_a_voice_note(bot: Bot, phone: Phone) -> None:
+    phone.send_voice(VOICE)
+    file_id = (await bot.do("getUpdates"))[-1]["message"]["voice"]["file_id"]
+    sent = await bot.do("sendMessage", chat_id=1001, text="Look")
+    media = {"type": "voice", "media": file_id}
+    refused = await bot.refused("editMessageMedia", chat_id=1001, message_id=sent["message_id"], media=media)
+    assert refused.startswith("400 Bad Request: can't parse InputMedia")
+    assert phone.message(sent["message_id"]).text == "Look"
+
+
+async def test_what_is_no_clip_becomes_a_document(bot: Bot, phone: Phone) -> None:
+    await bot.upload("sendVideo", {"video": b"no clip"}, chat_id=1001)
+    assert phone.messages[-1].kind == "document"
+
+
+async def test_a_file_that_the_platform_does_not_know_is_refused_in_its_words(bot: Bot, phone: Phone) -> None:
+    known, wrong = await a_photo(bot), "400 Bad Request: wrong file identifier/HTTP URL specified"
+    sent = await bot.do("sendPhoto", chat_id=1001, photo=known)
+    assert await bot.refused("sendPhoto", chat_id=1001, photo="AgACinvented") == wrong
+    bot.server.forget_file_ids()
+    assert await bot.refused("sendPhoto", chat_id=1001, photo=known) == wrong
+    where = {"chat_id": 1001, "message_id": sent["message_id"]}
+    assert await bot.refused("editMessageMedia", **where, media={"type": "photo", "media": known}) == wrong
+    await bot.do("editMessageCaption", **where, caption="It is still there")
+    assert phone.message(sent["message_id"]).photo == picture()
+
+
+async def test_a_file_is_sent_again_only_as_what_it_is(bot: Bot, phone: Phone) -> None:
+    refused = await bot.refused("sendVoice", chat_id=1001, voice=await a_photo(bot))
+    assert refused == "400 Bad Request: can't use file of type Photo as Voice"
 
 
 async def test_a_text_has_no_caption(bot: Bot, phone: Phone) -> None:

@@ -3,7 +3,7 @@
 import pytest
 
 from companion.rehearsal.server import NotOnThePhone, Phone, RehearsalServer
-from tests.rehearsal.server.hands import VOICE, Bot, HandClock, buttons, keyboard, picture
+from tests.rehearsal.server.hands import CLIP, VOICE, Bot, HandClock, buttons, keyboard, picture
 
 
 async def test_start_carries_the_links_payload(bot: Bot) -> None:
@@ -118,14 +118,20 @@ async def test_a_person_takes_a_message_off_their_phone(bot: Bot, phone: Phone) 
         phone.message(sent["message_id"])
 
 
-async def test_pictures_and_voice_notes_arrive_and_can_be_fetched(bot: Bot, phone: Phone) -> None:
+async def test_pictures_voice_notes_and_clips_arrive_and_can_be_fetched(bot: Bot, phone: Phone) -> None:
     phone.send_photo(picture(), caption="my chair")
     phone.send_voice(VOICE, seconds=4)
-    photo, voice = (update["message"] for update in await bot.do("getUpdates"))
+    phone.send_video(CLIP, seconds=9, caption="my steps")
+    photo, voice, clip = (update["message"] for update in await bot.do("getUpdates"))
+    assert (clip["caption"], clip["video"]["duration"]) == ("my steps", 9)
     assert (photo["caption"], voice["voice"]["duration"]) == ("my chair", 4)
     path = (await bot.do("getFile", file_id=photo["photo"][-1]["file_id"]))["file_path"]
     fetched = await bot.http.get(f"{bot.server.base_url}/file/bot{bot.server.token}/{path}")
     assert fetched.content == picture()
+    sent = [await bot.do("sendVideo", chat_id=1001, video=clip["video"]["file_id"])]
+    sent.append(await bot.do("sendVoice", chat_id=1001, voice=voice["voice"]["file_id"]))
+    assert [message.file for message in phone.messages[-2:]] == [CLIP, VOICE]
+    assert [message["message_id"] for message in sent] == [message.message_id for message in phone.messages[-2:]]
 
 
 async def test_who_blocked_the_bot_can_not_type(phone: Phone) -> None:

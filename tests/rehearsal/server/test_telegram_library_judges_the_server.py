@@ -10,6 +10,7 @@ from telegram import (
     InlineKeyboardButton,
     InlineKeyboardMarkup,
     InputMediaPhoto,
+    InputMediaVideo,
     Message,
     ReplyKeyboardMarkup,
     TelegramObject,
@@ -27,7 +28,7 @@ from telegram.error import (
 from telegram.request import HTTPXRequest
 
 from companion.rehearsal.server import Fault, FaultKind, Limits, Phone, RehearsalServer
-from tests.rehearsal.server.hands import START, VOICE, picture
+from tests.rehearsal.server.hands import CLIP, START, VOICE, picture
 
 # The library tells at every reading that some lengths of time will be of another type in its next version.
 pytestmark = pytest.mark.filterwarnings("ignore::telegram.warnings.PTBDeprecationWarning")
@@ -67,6 +68,9 @@ async def test_sent_messages_come_back_whole(judge: Bot, phone: Phone) -> None:
     text = await judge.send_message(1001, "Ready?", reply_markup=READY)
     photo = await judge.send_photo(1001, picture(), caption="Feet", filename="feet.png")
     voice = await judge.send_voice(1001, VOICE, duration=60)
+    clip = await judge.send_video(1001, CLIP, duration=8)
+    silent = await judge.send_animation(1001, CLIP, duration=8)
+    assert clip.video is not None and silent.animation is not None and silent.document is not None
     document = await judge.send_document(1001, b"%PDF-1.7", filename="week.pdf")
     row = await judge.send_message(1001, "Welcome", reply_markup=ReplyKeyboardMarkup([["Enough"]], is_persistent=True))
     assert (text.text, text.date, text.reply_markup, text.chat.id) == ("Ready?", START, READY, 1001)
@@ -76,7 +80,7 @@ async def test_sent_messages_come_back_whole(judge: Bot, phone: Phone) -> None:
     file = await judge.get_file(document.document.file_id)
     assert bytes(await file.download_as_bytearray()) == b"%PDF-1.7"
     assert phone.fixed_row == (("Enough",),)
-    assert unknown_to_the_library([text, photo, voice, document, row]) == {}
+    assert unknown_to_the_library([text, photo, voice, clip, silent, document, row]) == {}
 
 
 async def test_edited_messages_come_back_whole(judge: Bot, phone: Phone) -> None:
@@ -85,11 +89,13 @@ async def test_edited_messages_come_back_whole(judge: Bot, phone: Phone) -> None
     shown = await judge.edit_message_media(
         InputMediaPhoto(picture(), caption="Feet"), 1001, sent.message_id, reply_markup=READY
     )
+    again = await judge.edit_message_media(InputMediaVideo(CLIP), 1001, sent.message_id, reply_markup=READY)
     bare = await judge.edit_message_reply_markup(1001, sent.message_id)
     assert isinstance(edited, Message) and (edited.text, edited.edit_date) == ("15", START)
     assert isinstance(shown, Message) and shown.photo
     assert isinstance(bare, Message) and bare.reply_markup is None
-    assert unknown_to_the_library([edited, shown, bare]) == {}
+    assert isinstance(again, Message) and again.video is not None
+    assert unknown_to_the_library([edited, shown, again, bare]) == {}
     assert await judge.delete_message(1001, sent.message_id)
 
 
