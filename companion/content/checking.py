@@ -12,7 +12,7 @@ from companion.core.programme import Hand, Measure, Sides
 from companion.errors import Fault, FoundWrong
 
 ABOUT_EXERCISE = ("", ".notice", ".normal", ".stop", ".caution")
-ABOUT_FORM = ("", ".setup", ".carer")
+ABOUT_FORM = ("", ".setup", ".short", ".carer")
 ABOUT_SIGN = ("", ".short", ".title")
 
 

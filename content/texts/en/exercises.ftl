@@ -1,10 +1,19 @@
 ### The exercises, for the client and the carer.
 ### ex-NAME: short name; .notice, .normal, .stop, .caution.
 ### form-NAME-FORM: short name of the form; .setup ($side: weaker, stronger or none); .do ($target) where it is
-### counted; .carer: what the carer does.
+### counted; .carer: what the carer does; .short ($side, $target): all of it in one line of at most 8 words, under a picture.
 
 -carer-place = Stand on their weaker side, a little behind.
 -carer-arm = Do not hold the weak arm.
+
+short-times = { $target-plural ->
+        [one] once
+       *[other] { $target } times
+    }
+short-lengths = { $target-plural ->
+        [one] 1 length
+       *[other] { $target } lengths
+    }
 
 ## Warm-up
 
@@ -15,14 +24,17 @@ ex-seated-press = Seated foot press
     .caution = Your chair must not slide.
 form-seated-press-sat-back = sitting back
     .setup = Sit back in the chair. Feet flat on the floor.
+    .short = Sit back. Press both feet { short-times }.
     .do = Press both feet down. Let go. Do it { $target } times.
     .carer = Stay close. Count with them.
 form-seated-press-edge = on the edge
     .setup = Sit on the edge of the chair. Pull your feet back a little.
+    .short = Sit on the edge. Press { short-times }.
     .do = Press both feet down. Let go. Do it { $target } times.
     .carer = Stay close. Count with them.
 form-seated-press-lean = leaning forward
     .setup = Sit on the edge. Pull your feet back a little. Lean forward.
+    .short = Lean forward. Press both feet { short-times }.
     .do = Press both feet down. Let go. Do it { $target } times.
     .carer = { -carer-place } Count with them.
 
@@ -33,9 +45,11 @@ ex-feet-together = Feet together
     .caution = Do not lean your legs on the chair.
 form-feet-together-apart = easier, feet apart
     .setup = Wait until you are not dizzy. Feet apart.
+    .short = Stand still. Feet apart.
     .carer = { -carer-place } { -carer-arm }
 form-feet-together-together = stand still
     .setup = Wait until you are not dizzy. Feet together.
+    .short = Stand still. Feet together.
     .carer = { -carer-place } { -carer-arm }
 
 ## Standing still
@@ -47,12 +61,15 @@ ex-feet-together-eyes-closed = Eyes closed
     .caution = Open your eyes at any time.
 form-feet-together-eyes-closed-apart-open = easier, eyes open
     .setup = Feet apart. Eyes open. Look at one spot.
+    .short = Stand still. Feet apart. Eyes open.
     .carer = { -carer-place } { -carer-arm }
 form-feet-together-eyes-closed-apart-closed = feet apart
     .setup = Feet apart. Close your eyes when steady.
+    .short = Feet apart. Close your eyes when steady.
     .carer = { -carer-place } Say when to open the eyes.
 form-feet-together-eyes-closed-together-closed = feet together
     .setup = Feet together. Close your eyes when steady.
+    .short = Feet together. Close your eyes when steady.
     .carer = { -carer-place } Say when to open the eyes.
 
 ex-half-step = Half step
@@ -65,12 +82,20 @@ form-half-step-wide = easier, feet wide
         [weaker] Weaker foot half a step in front.
        *[stronger] Stronger foot half a step in front.
     } Keep the feet wide.
+    .short = { $side ->
+        [weaker] Weaker foot half a step in front, wide.
+       *[stronger] Stronger foot half a step in front, wide.
+    }
     .carer = { -carer-place } { -carer-arm }
 form-half-step-close = feet close
     .setup = { $side ->
         [weaker] Weaker foot half a step in front.
        *[stronger] Stronger foot half a step in front.
     } Its heel is beside the other big toe.
+    .short = { $side ->
+        [weaker] Weaker foot half a step in front.
+       *[stronger] Stronger foot half a step in front.
+    }
     .carer = { -carer-place } { -carer-arm }
 
 ex-heel-to-toe = Heel to toe
@@ -83,18 +108,30 @@ form-heel-to-toe-half-step = easier, half step
         [weaker] Weaker foot half a step in front.
        *[stronger] Stronger foot half a step in front.
     } Its heel is beside the other big toe.
+    .short = { $side ->
+        [weaker] Weaker foot half a step in front.
+       *[stronger] Stronger foot half a step in front.
+    }
     .carer = { -carer-place } { -carer-arm }
 form-heel-to-toe-small-gap = easier, a small gap
     .setup = { $side ->
         [weaker] Weaker foot in front.
        *[stronger] Stronger foot in front.
     } Feet in one line. Leave a small gap.
+    .short = { $side ->
+        [weaker] Weaker foot in front. Leave a small gap.
+       *[stronger] Stronger foot in front. Leave a small gap.
+    }
     .carer = { -carer-place } { -carer-arm }
 form-heel-to-toe-touching = heel touches toes
     .setup = { $side ->
         [weaker] Weaker foot in front.
        *[stronger] Stronger foot in front.
     } Its heel touches the other toes.
+    .short = { $side ->
+        [weaker] Weaker foot in front. Heel touches toes.
+       *[stronger] Stronger foot in front. Heel touches toes.
+    }
     .carer = { -carer-place } { -carer-arm }
 
 ex-one-leg = One leg
@@ -107,12 +144,20 @@ form-one-leg-toes-rest = easier, toes rest on the floor
         [weaker] Stand on your weaker leg.
        *[stronger] Stand on your stronger leg.
     } Other foot behind, only its toes down.
+    .short = { $side ->
+        [weaker] Stand on your weaker leg, other toes down.
+       *[stronger] Stand on your stronger leg, other toes down.
+    }
     .carer = { -carer-place } { -carer-arm }
 form-one-leg-foot-up = foot up
     .setup = { $side ->
         [weaker] Stand on your weaker leg.
        *[stronger] Stand on your stronger leg.
     } Lift the other foot a little.
+    .short = { $side ->
+        [weaker] Stand on your weaker leg. Other foot up.
+       *[stronger] Stand on your stronger leg. Other foot up.
+    }
     .carer = { -carer-place } { -carer-arm }
 
 ## On the toes
@@ -134,6 +179,10 @@ form-one-leg-toes-both-pat = both legs, on the toes, pat
         [weaker] More weight on your weaker leg.
        *[stronger] More weight on your stronger leg.
     }
+    .short = { $side ->
+        [weaker] On toes, weaker leg more. Pat { short-times }.
+       *[stronger] On toes, stronger leg more. Pat { short-times }.
+    }
     .do = Lift the hand. Pat your chest. Hand back. { $target-plural ->
         [one] Do it once.
        *[other] Do it { $target } times.
@@ -143,6 +192,10 @@ form-one-leg-toes-both-clap = both legs, on the toes
     .setup = { toes-face } Up on your toes. { $side ->
         [weaker] More weight on your weaker leg.
        *[stronger] More weight on your stronger leg.
+    }
+    .short = { $side ->
+        [weaker] On toes, weaker leg more. Clap { short-times }.
+       *[stronger] On toes, stronger leg more. Clap { short-times }.
     }
     .do = { $target-plural ->
         [one] Clap once.
@@ -154,6 +207,10 @@ form-one-leg-toes-flat-pat = one leg, flat foot, pat
         [weaker] Stand on your weaker leg, foot flat.
        *[stronger] Stand on your stronger leg, foot flat.
     }
+    .short = { $side ->
+        [weaker] Weaker leg, foot flat. Pat { short-times }.
+       *[stronger] Stronger leg, foot flat. Pat { short-times }.
+    }
     .do = Lift the hand. Pat your chest. Hand back. { $target-plural ->
         [one] Do it once.
        *[other] Do it { $target } times.
@@ -163,6 +220,10 @@ form-one-leg-toes-flat-clap = one leg, flat foot
     .setup = { toes-face } { $side ->
         [weaker] Stand on your weaker leg, foot flat.
        *[stronger] Stand on your stronger leg, foot flat.
+    }
+    .short = { $side ->
+        [weaker] Weaker leg, foot flat. Clap { short-times }.
+       *[stronger] Stronger leg, foot flat. Clap { short-times }.
     }
     .do = { $target-plural ->
         [one] Clap once.
@@ -174,6 +235,10 @@ form-one-leg-toes-toes-pat = one leg, on the toes, pat
         [weaker] Stand on your weaker leg, up on your toes.
        *[stronger] Stand on your stronger leg, up on your toes.
     }
+    .short = { $side ->
+        [weaker] Weaker leg, on your toes. Pat { short-times }.
+       *[stronger] Stronger leg, on your toes. Pat { short-times }.
+    }
     .do = Lift the hand. Pat your chest. Hand back. { $target-plural ->
         [one] Do it once.
        *[other] Do it { $target } times.
@@ -183,6 +248,10 @@ form-one-leg-toes-toes-clap = one leg, on the toes
     .setup = { toes-face } { $side ->
         [weaker] Stand on your weaker leg, up on your toes.
        *[stronger] Stand on your stronger leg, up on your toes.
+    }
+    .short = { $side ->
+        [weaker] Weaker leg, on your toes. Clap { short-times }.
+       *[stronger] Stronger leg, on your toes. Clap { short-times }.
     }
     .do = { $target-plural ->
         [one] Clap once.
@@ -194,12 +263,20 @@ form-one-leg-toes-shut-count = one leg, eyes shut, hands on
         [weaker] Stand on your weaker leg, up on your toes.
        *[stronger] Stand on your stronger leg, up on your toes.
     }
+    .short = { $side ->
+        [weaker] Weaker leg, on toes. Eyes shut. Count { $target }.
+       *[stronger] Stronger leg, on toes. Eyes shut. Count { $target }.
+    }
     .do = Keep your hand on. Shut your eyes. Count to { $target }.
     .carer = { -toes-carer } Count aloud. Then say: "Eyes open."
 form-one-leg-toes-shut-pat = one leg, eyes shut, pat
     .setup = { toes-face } { $side ->
         [weaker] Stand on your weaker leg, up on your toes.
        *[stronger] Stand on your stronger leg, up on your toes.
+    }
+    .short = { $side ->
+        [weaker] Weaker leg, toes, eyes shut. Pat { short-times }.
+       *[stronger] Stronger leg, toes, eyes shut. Pat { short-times }.
     }
     .do = Shut your eyes. Lift the hand. Pat your chest. Hand back. { $target-plural ->
         [one] Do it once.
@@ -210,6 +287,10 @@ form-one-leg-toes-shut-clap = one leg, eyes shut
     .setup = { toes-face } { $side ->
         [weaker] Stand on your weaker leg, up on your toes.
        *[stronger] Stand on your stronger leg, up on your toes.
+    }
+    .short = { $side ->
+        [weaker] Weaker leg, toes, eyes shut. Clap { short-times }.
+       *[stronger] Stronger leg, toes, eyes shut. Clap { short-times }.
     }
     .do = Shut your eyes. { $target-plural ->
         [one] Clap once.
@@ -224,14 +305,17 @@ ex-heel-raises = Heel lifts
     .caution = Lower your heels slowly.
 form-heel-raises-seated = seated
     .setup = Sit on the chair. Feet flat on the floor.
+    .short = Sit. Lift both heels { short-times }.
     .do = Lift both heels. Lower them slowly. Do it { $target } times.
     .carer = Stay close. Count with them.
 form-heel-raises-small = standing, small lifts
     .setup = Turn slowly to face the support. Feet apart.
+    .short = Stand. Lift heels a little, { short-times }.
     .do = Lift both heels a little. Lower slowly. Do it { $target } times.
     .carer = { -carer-place } Count with them.
 form-heel-raises-full = standing, full lifts
     .setup = Turn slowly to face the support. Feet apart.
+    .short = Stand. Lift heels high, { short-times }.
     .do = Lift both heels high. Lower slowly. Do it { $target } times.
     .carer = { -carer-place } Count with them.
 
@@ -244,6 +328,7 @@ ex-heel-to-toe-walk = Heel-to-toe walk
     .caution = Do not turn around.
 form-heel-to-toe-walk-wide = easier, feet wide
     .setup = Support on your stronger side. Feet wide.
+    .short = Walk, feet wide. { short-lengths }. Come back sideways.
     .do = { $target-plural ->
         [one] Walk 1 length. Stop.
        *[other] Walk { $target } lengths. Stop after each.
@@ -251,6 +336,7 @@ form-heel-to-toe-walk-wide = easier, feet wide
     .carer = Walk along on their weaker side. { -carer-arm }
 form-heel-to-toe-walk-small-gap = easier, a small gap
     .setup = Support on your stronger side. Feet in one line. Leave a small gap at each step.
+    .short = Walk, small gap. { short-lengths }. Come back sideways.
     .do = { $target-plural ->
         [one] Walk 1 length. Stop.
        *[other] Walk { $target } lengths. Stop after each.
@@ -258,6 +344,7 @@ form-heel-to-toe-walk-small-gap = easier, a small gap
     .carer = Walk along on their weaker side. { -carer-arm }
 form-heel-to-toe-walk-touching = heel touches toes
     .setup = Support on your stronger side. Feet in one line. Heel touches toes at each step.
+    .short = Walk heel to toe. { short-lengths }. Sideways back.
     .do = { $target-plural ->
         [one] Walk 1 length. Stop.
        *[other] Walk { $target } lengths. Stop after each.
@@ -271,14 +358,17 @@ ex-weight-shift = Weight from side to side
     .caution = Go only as far as feels safe.
 form-weight-shift-seated = seated
     .setup = Sit tall. Feet flat on the floor.
+    .short = Sit tall. Weight side to side, { short-times }.
     .do = Move your weight to one side, then the other. Do it { $target } times in all.
     .carer = Stay close on their weaker side.
 form-weight-shift-side-to-side = standing
     .setup = Turn slowly to face the support. Feet apart.
+    .short = Stand. Weight side to side, { short-times }.
     .do = Move your weight onto one foot, then the other. Do it { $target } times in all.
     .carer = { -carer-place } { -carer-arm }
 form-weight-shift-heel-light = standing, heel up
     .setup = Turn slowly to face the support. Feet apart.
+    .short = Stand. Weight over, free heel up, { short-times }.
     .do = Move your weight onto one foot. Lift the other heel. Change sides. Do it { $target } times in all.
     .carer = { -carer-place } { -carer-arm }
 
@@ -289,6 +379,7 @@ ex-sit-to-stand = Sit to stand
     .caution = Put the chair against a wall.
 form-sit-to-stand-raised-seat = raised seat
     .setup = Put a firm cushion on the chair. Sit on the edge. Pull your feet back a little.
+    .short = Firm cushion. Stand up, sit down, { short-times }.
     .do = Push with the hand. Stand up. Sit down slowly. { $target-plural ->
         [one] Do it once.
        *[other] Do it { $target } times.
@@ -296,6 +387,7 @@ form-sit-to-stand-raised-seat = raised seat
     .carer = { -carer-place } { -carer-arm }
 form-sit-to-stand-hand-push = hand helps
     .setup = Sit on the edge of the chair. Pull your feet back a little.
+    .short = Push with hand. Stand, then sit, { short-times }.
     .do = Push with the hand. Stand up. Sit down slowly. { $target-plural ->
         [one] Do it once.
        *[other] Do it { $target } times.
@@ -303,6 +395,7 @@ form-sit-to-stand-hand-push = hand helps
     .carer = { -carer-place } { -carer-arm }
 form-sit-to-stand-no-push = no hand
     .setup = Sit on the edge of the chair. Pull your feet back a little.
+    .short = No hand. Stand, then sit, { short-times }.
     .do = Stand up with no push. Sit down slowly. { $target-plural ->
         [one] Do it once.
        *[other] Do it { $target } times.
@@ -316,18 +409,22 @@ ex-marching = Marching
     .caution = One foot at a time.
 form-marching-seated = seated
     .setup = Sit tall. Feet flat on the floor.
+    .short = Sit tall. Lift knees in turn, { short-times }.
     .do = Lift one knee, then the other. Lift { $target } times in all.
     .carer = Stay close. Count with them.
 form-marching-heel-only = standing, heels only
     .setup = Turn slowly to face the support. Feet apart.
+    .short = Stand. Lift heels in turn, { short-times }.
     .do = Lift one heel, then the other. Lift { $target } times in all.
     .carer = { -carer-place } Count with them.
 form-marching-low = standing, low
     .setup = Turn slowly to face the support. Feet apart.
+    .short = Stand. Lift feet in turn, { short-times }.
     .do = Lift one foot, then the other. Lift { $target } times in all.
     .carer = { -carer-place } Count with them.
 form-marching-high = standing, high
     .setup = Turn slowly to face the support. Feet apart.
+    .short = Stand. Lift knees high in turn, { short-times }.
     .do = Lift one knee high, then the other. Lift { $target } times in all.
     .carer = { -carer-place } Count with them.
 
@@ -341,6 +438,10 @@ form-step-forward-tap = easier, tap only
         [weaker] Your weaker leg taps.
        *[stronger] Your stronger leg taps.
     } Feet apart. Support on your stronger side.
+    .short = { $side ->
+        [weaker] Weaker leg taps in front, { short-times }.
+       *[stronger] Stronger leg taps in front, { short-times }.
+    }
     .do = Tap in front. Bring the foot back. Do it { $target } times.
     .carer = { -carer-place } { -carer-arm }
 form-step-forward-step = short step
@@ -348,6 +449,10 @@ form-step-forward-step = short step
         [weaker] Your weaker leg steps.
        *[stronger] Your stronger leg steps.
     } Feet apart. Support on your stronger side.
+    .short = { $side ->
+        [weaker] Weaker leg steps in front, { short-times }.
+       *[stronger] Stronger leg steps in front, { short-times }.
+    }
     .do = Step in front. Step back. Do it { $target } times.
     .carer = { -carer-place } { -carer-arm }
 form-step-forward-long-step = long step
@@ -355,6 +460,10 @@ form-step-forward-long-step = long step
         [weaker] Your weaker leg steps.
        *[stronger] Your stronger leg steps.
     } Feet apart. Support on your stronger side.
+    .short = { $side ->
+        [weaker] Weaker leg, long step in front, { short-times }.
+       *[stronger] Stronger leg, long step in front, { short-times }.
+    }
     .do = Take a long step in front. Step back. Do it { $target } times.
     .carer = { -carer-place } { -carer-arm }
 
@@ -368,6 +477,10 @@ form-step-side-tap = easier, tap only
         [weaker] Your weaker leg taps.
        *[stronger] Your stronger leg taps.
     } Feet apart. Face the support.
+    .short = { $side ->
+        [weaker] Weaker leg taps to the side, { short-times }.
+       *[stronger] Stronger leg taps to the side, { short-times }.
+    }
     .do = Tap to the side. Bring the foot back. Do it { $target } times.
     .carer = { -carer-place } { -carer-arm }
 form-step-side-step = short step
@@ -375,6 +488,10 @@ form-step-side-step = short step
         [weaker] Your weaker leg steps.
        *[stronger] Your stronger leg steps.
     } Feet apart. Face the support.
+    .short = { $side ->
+        [weaker] Weaker leg steps to the side, { short-times }.
+       *[stronger] Stronger leg steps to the side, { short-times }.
+    }
     .do = Step to the side. Step back. Do it { $target } times.
     .carer = { -carer-place } { -carer-arm }
 form-step-side-long-step = long step
@@ -382,6 +499,10 @@ form-step-side-long-step = long step
         [weaker] Your weaker leg steps.
        *[stronger] Your stronger leg steps.
     } Feet apart. Face the support.
+    .short = { $side ->
+        [weaker] Weaker leg, long step sideways, { short-times }.
+       *[stronger] Stronger leg, long step sideways, { short-times }.
+    }
     .do = Take a long step to the side. Step back. Do it { $target } times.
     .carer = { -carer-place } { -carer-arm }
 
@@ -392,14 +513,17 @@ ex-head-turns = Head turns
     .caution = Turn your head slowly.
 form-head-turns-seated = seated
     .setup = Sit tall. Feet flat on the floor.
+    .short = Sit tall. Turn your head, { short-times }.
     .do = Turn your head to one side, then the other. Turn { $target } times in all.
     .carer = Stay close on their weaker side.
 form-head-turns-apart = standing, feet apart
     .setup = Turn slowly to face the support. Feet apart.
+    .short = Feet apart. Turn your head, { short-times }.
     .do = Turn your head to one side, then the other. Turn { $target } times in all.
     .carer = { -carer-place } { -carer-arm }
 form-head-turns-together = standing, feet together
     .setup = Stand with feet together. Face the support.
+    .short = Feet together. Turn your head, { short-times }.
     .do = Turn your head to one side, then the other. Turn { $target } times in all.
     .carer = { -carer-place } { -carer-arm }
 
@@ -412,13 +536,16 @@ ex-reach = Seated reach
     .caution = Your chair must not slide.
 form-reach-near = near
     .setup = Sit tall. Feet flat on the floor.
+    .short = Stronger hand reaches forward, { short-times }.
     .do = Reach forward with your stronger hand. Sit tall again. Do it { $target } times.
     .carer = Stay close on their weaker side.
 form-reach-far = far
     .setup = Sit on the edge of the chair. Feet flat.
+    .short = Stronger hand reaches far forward, { short-times }.
     .do = Reach far forward with your stronger hand. Sit tall again. Do it { $target } times.
     .carer = Stay close on their weaker side.
 form-reach-across = across
     .setup = Sit on the edge of the chair. Feet flat.
+    .short = Reach across to your weaker side, { short-times }.
     .do = Reach across to your weaker side. Sit tall again. Do it { $target } times.
     .carer = Stay close on their weaker side.
