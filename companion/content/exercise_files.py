@@ -8,6 +8,8 @@ from collections.abc import Iterator
 
 from pydantic import Field
 
+from companion.content import picture_shape
+from companion.content.picture_shape import Drawn, PictureDetails, PictureShape
 from companion.content.yaml_lines import Id, Loc, Page, Shape, Switch, Whole
 from companion.core.programme import (
     HAND_STAGES,
@@ -42,6 +44,7 @@ class FormShape(Shape):
     needs_carer: Switch = False
     needs_free_ankle: Switch = False
     needs_two_hands: Switch = False
+    picture: PictureShape = PictureShape()
 
     def core(self) -> Form:
         """The core's form."""
@@ -78,6 +81,10 @@ class ExerciseShape(Shape):
         forms = tuple(form.core() for form in self.forms)
         return Exercise(self.id, self.role, self.sides, forms, self.usual, self.clocks, self.asks)
 
+    def pictures(self) -> dict[str, PictureDetails]:
+        """What the picture of each form shows beyond the form, by the form's id."""
+        return {form.id: form.picture.details(form.stance) for form in self.forms}
+
 
 def faults(page: Page, exercise: ExerciseShape, stem: str) -> Iterator[Fault]:
     """What the shape alone can not tell: an id unlike its file, a ladder that does not hold together."""
@@ -91,6 +98,8 @@ def faults(page: Page, exercise: ExerciseShape, stem: str) -> Iterator[Fault]:
         if form.id in ids[:place]:
             yield page.fault(("forms", place, "id"), f'the form "{form.id}" is here twice', "Name one of them anew")
         yield from _form_faults(page, ("forms", place), form)
+        drawn = Drawn(form.posture, form.stance, exercise.sides)
+        yield from picture_shape.faults(page, ("forms", place, "picture"), form.picture, drawn)
 
 
 def _ladder_faults(page: Page, exercise: ExerciseShape) -> Iterator[Fault]:

@@ -14,6 +14,7 @@ from companion.content.briefing_file import BriefingShape
 from companion.content.caseload_file import CaseloadShape
 from companion.content.consent_file import ConsentShape
 from companion.content.exercise_files import ExerciseShape
+from companion.content.picture_shape import PictureDetails
 from companion.content.progression_file import ProgressionShape
 from companion.content.red_flag_file import FlagCase, RedFlagsShape
 from companion.content.safety_file import SafetyShape
@@ -27,11 +28,12 @@ S = TypeVar("S", bound=Shape)
 
 @dataclass(frozen=True, slots=True)
 class Library:
-    """All of content/ but the words."""
+    """All of content/ but the words. `pictures`: what is drawn of a form, by the ids of exercise and form."""
 
     without_number: Rules
     flag_cases: tuple[FlagCase, ...]
     folder: Path
+    pictures: Mapping[tuple[str, str], PictureDetails]
 
     def rules(self, emergency_number: str) -> Rules:
         """What the core is given; the number to call comes from the settings of this service."""
@@ -74,7 +76,8 @@ def load(folder: Path) -> Library:
     if faults:
         raise FoundWrong(faults)
     rules = replace(rules, progression=progression[1].core(), listing=caseload[1].core())
-    return Library(rules, flags[1].cases(), folder)
+    pictures = {(one.id, form): details for one in exercises.values() for form, details in one.pictures().items()}
+    return Library(rules, flags[1].cases(), folder, pictures)
 
 
 def _core(exercises: Iterable[ExerciseShape]) -> Mapping[str, Exercise]:
