@@ -3,6 +3,7 @@
 from companion.content.library import Library
 from companion.content.texts import Texts
 from companion.core.media import FormPicture, Made, PlacePicture, SignsPicture, SoundCheck, SoundClock
+from companion.media.sound import making
 
 
 def make(media: Made, language: str, library: Library, texts: Texts) -> bytes:
@@ -11,4 +12,4 @@ def make(media: Made, language: str, library: Library, texts: Texts) -> bytes:
         case FormPicture() | SignsPicture() | PlacePicture():
             raise NotImplementedError
         case SoundClock() | SoundCheck():
-            raise NotImplementedError
+            return making.make(media, language, texts)
