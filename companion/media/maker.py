@@ -6,10 +6,13 @@ from companion.core.media import FormPicture, Made, PlacePicture, SignsPicture, 
 from companion.media.sound import making
 
 
-def make(media: Made, language: str, library: Library, texts: Texts) -> bytes:
-    """The file: PNG for a picture, Ogg Opus for a sound, each with its description in words inside."""
+def make(media: Made, language: str, library: Library, texts: Texts, speaks: bool = True) -> bytes:
+    """The file: PNG for a picture, Ogg Opus for a sound, each with its description in words inside.
+
+    If it `speaks` not, no word is spoken even where a speech engine is installed: a rehearsal is the same everywhere.
+    """
     match media:
         case FormPicture() | SignsPicture() | PlacePicture():
             raise NotImplementedError
         case SoundClock() | SoundCheck():
-            return making.make(media, language, texts)
+            return making.make(media, language, texts, speaks)

@@ -1,4 +1,4 @@
-"""Spoken words, by the speech engine where one is installed. Where none is, or it fails, nothing is spoken and the tones remain."""
+"""Spoken words, where a speech engine is installed. Where none is, or it fails, nothing is spoken and the tones remain."""
 
 import io
 import subprocess
