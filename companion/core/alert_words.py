@@ -7,11 +7,11 @@ wait for help that was never called.
 from dataclasses import replace
 from datetime import datetime
 
-from companion.core.blocks import key
 from companion.core.care import Client, During, Hold, Told, off_duty, seeing, watching
 from companion.core.cursor import Session
 from companion.core.effects import Button, ClearButtons, Pass, PersonId, Put, Subject, Words, words
 from companion.core.events import Assigned
+from companion.core.how import key
 from companion.core.programme import FlagRule, Level
 from companion.core.red_flags import known_facts
 from companion.core.schedule import clock_text

@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
-from companion.core.blocks import key
 from companion.core.effects import Words, words
+from companion.core.how import key
 from companion.core.programme import Exercise, Measure, Planned
 
 

@@ -8,10 +8,10 @@ flag can still be raised. A new plan opens it all again.
 from typing import Any
 
 from companion.core.assigning import end_cover, zone_of
-from companion.core.blocks import key
 from companion.core.care import Client
 from companion.core.effects import ClearButtons, PersonId, Put, TakeBack, Urgency, Words, words
 from companion.core.events import Pressed
+from companion.core.how import key
 from companion.core.observations import Discharged, FallKind
 from companion.core.programme import Exercise, Eyes, Form, Plan, Posture, Role, Rules, Supervision
 from companion.core.schedule import clock_text

@@ -12,10 +12,10 @@ from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 
 from companion.core import alerts
-from companion.core.blocks import key
 from companion.core.care import Client, Pause, seeing, usual_signs
 from companion.core.effects import Put, TakeBack, words
 from companion.core.events import Pressed
+from companion.core.how import key
 from companion.core.observations import PauseAgreed, PauseOver
 from companion.core.schedule import instant, out_of_quiet
 from companion.core.script import emergency, sign_asked, sign_rows

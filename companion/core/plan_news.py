@@ -3,8 +3,8 @@
 from collections.abc import Iterator, Mapping
 from datetime import time
 
-from companion.core.blocks import key
 from companion.core.effects import Words, words
+from companion.core.how import key
 from companion.core.programme import CheckStyle, Clock, Exercise, Measure, Plan, Planned, Practice, Supervision
 
 Lines = tuple[Words, ...]

@@ -11,9 +11,9 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import time
 
-from companion.core.blocks import key
 from companion.core.effects import words
 from companion.core.exercise_screens import add, exercise
+from companion.core.how import key
 from companion.core.plan_drafts import bare, continued, from_plan, from_template, instead, mended
 from companion.core.plan_news import REASONS, name_of
 from companion.core.plan_options import BACK, CANCEL, Act, Option, Screen, Writing

@@ -3,8 +3,8 @@
 from dataclasses import replace
 from datetime import date, time, timedelta
 
-from companion.core.blocks import key
 from companion.core.effects import Words, words
+from companion.core.how import key
 from companion.core.plan_options import BACK, CANCEL, Option, Screen, Writing
 from companion.core.plan_words import date_name, days_name, times_name
 from companion.core.programme import CheckStyle, Plan, Supervision

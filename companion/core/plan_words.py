@@ -2,10 +2,10 @@
 
 from collections.abc import Mapping
 
-from companion.core.blocks import How, key
 from companion.core.described import listed, way
 from companion.core.effects import Words, words
 from companion.core.events import Facts
+from companion.core.how import How, key
 from companion.core.plan_news import clock_time, name_of
 from companion.core.plan_rules import Objection, Severity
 from companion.core.programme import Exercise, Patience, Plan, Planned, Practice, Rules, Sides

@@ -9,8 +9,9 @@ blocks; every rung of a bout's ladder is a block of its own, so "make it easier"
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from companion.core.blocks import BoutWriter, How, bout_key, key
+from companion.core.blocks import BoutWriter, bout_key
 from companion.core.effects import PersonId, Put, Urgency, Words, words
+from companion.core.how import How, key
 from companion.core.ladder import Rung, ladder, stands
 from companion.core.programme import (
     AskAfter,

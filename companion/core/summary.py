@@ -1,11 +1,11 @@
 """What a therapist reads of a client at one look: dense, with units, as reported; "unknown" where nobody told."""
 
 from companion.core import carers
-from companion.core.blocks import key
 from companion.core.care import Client, Cover
 from companion.core.caseload import adherence, look
 from companion.core.described import listed
 from companion.core.effects import Words, words
+from companion.core.how import key
 from companion.core.observations import Ending
 from companion.core.plan_words import date_name, days_name, eyes_key, times_name
 from companion.core.schedule import clock_text, local_day

@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from companion.chat.buttons import NAMES, decode, encode
-from companion.core.blocks import How
 from companion.core.events import Press
+from companion.core.how import How
 from companion.core.script import compile_session
 from companion.core.steps import Ask, Counted
 from tests.core.practice import CARER, CLIENT, RULES, full_plan

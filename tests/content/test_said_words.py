@@ -15,9 +15,9 @@ from companion.content import library
 from companion.content.folders import content_dir
 from companion.content.plain_words import LETTERS_IN_A_MESSAGE, broken_rules
 from companion.content.texts import Texts
-from companion.core.blocks import How
 from companion.core.effects import Words
 from companion.core.events import Press
+from companion.core.how import How
 from companion.core.programme import (
     Clock,
     Exercise,

@@ -2,7 +2,7 @@
 
 import pytest
 
-from companion.core.blocks import How
+from companion.core.how import How
 from companion.core.observations import CarerSeen, Ending
 from companion.core.programme import CheckStyle, Clock, Hand, Plan, Planned, Side, Supervision
 from companion.core.script import compile_session
