@@ -54,6 +54,10 @@ NAMES = [
     "on", "off",
     "visited", "doctor", "mon_fri", "mon_thu", "every_day", "from_8_to_16", "from_9_to_17",
     "from_8_to_18", "at_7", "at_8", "at_12", "at_17", "all", "some",
+    # what a therapist recorded for one client
+    "media", "own", "use", "leave_out", "show", "which", "there", "send", "how", "instead", "replace",
+    # fewer words, or all of them
+    "style", "all_words",
 ]
 # fmt: on
 PLACES = {name: f"{CODED}{place}" for place, name in enumerate(NAMES)}

@@ -2,15 +2,16 @@
 
     more -> I fell | Practise now | Something else
     else -> Tell my therapist | My week and my goal | Pause, help or leave
-    week -> My goal | What my helper sees        rest -> Pause | How this works | Leave
+    week -> My goal | What my helper sees | From my therapist
+    rest -> Pause | How this works | Leave        help -> Fewer words
 
 Every screen stands on the card of the menu and is changed in place. The menu keeps no state: a button says by itself what it
 is for, so that an old one still does what it says.
 """
 
-from companion.core import agreement, alerts, carer_leaving, my_week, pausing, talk, telling
+from companion.core import agreement, alerts, carer_leaving, my_week, own_media_question, pausing, short_words, talk, telling
 from companion.core.consenting import CARER_SEES, carer_sees_buttons
-from companion.core.effects import PersonId, Put, words
+from companion.core.effects import PersonId, Put, Words, words
 from companion.core.events import Pressed
 from companion.core.observations import ConsentAnswer, ConsentNoted
 from companion.core.starting import start_session
@@ -51,8 +52,10 @@ def pressed(turn: Turn, event: Pressed) -> None:
         talk.help_with(turn, event.by)
     elif choice in SCREENS:
         _screen(turn, choice, Put.IN_PLACE)
+    elif choice in short_words.CHOICES:
+        _style(turn, event.by, choice)
     elif turn.client.session is not None and choice not in ("leave", "stay"):
-        _in_a_session(turn, event.by)
+        _with_the_question(turn, event.by, (words("menu-in-session"),))  # *Enough* ends it, or it goes on
     else:
         _beside(turn, event)
 
@@ -72,6 +75,10 @@ def _beside(turn: Turn, event: Pressed) -> None:
         telling.done(turn)
     elif choice == "sees":
         _ask_carer_sees(turn)
+    elif choice == "own" or step == "own":
+        own_media_question.listed(turn, choice)
+    elif choice in ("leave_out", "show"):
+        own_media_question.chosen(turn, step, choice)
     elif step == "sees" and choice in CARER_SEES:
         _carer_sees(turn, choice)
     elif turn.client.discharged_at is not None and choice not in ("leave", "stay"):
@@ -103,9 +110,16 @@ def _carer_left(turn: Turn) -> None:
         turn.say(by, words("nothing-runs"), **ANSWER)
 
 
-def _in_a_session(turn: Turn, by: PersonId) -> None:
-    """First things first: the session is ended by *Enough*, or goes on."""
-    before = (words("menu-in-session"),)
+def _style(turn: Turn, by: PersonId, choice: str) -> None:
+    lines = short_words.choose(turn, choice)
+    if turn.client.session is not None:
+        _with_the_question(turn, by, lines)
+    else:
+        turn.say(by, *lines, card="help", put=Put.IN_PLACE, **ANSWER)
+
+
+def _with_the_question(turn: Turn, by: PersonId, before: tuple[Words, ...]) -> None:
+    """Said, and the question of the session once more, if one is open: first things first."""
     again = talk.where_we_are(turn, by, before)
     if again is not None:
         turn.effects.append(again)

@@ -4,9 +4,9 @@ from dataclasses import replace
 from datetime import timedelta
 
 from companion.core import agreement, carers, pausing
-from companion.core.blocks import How
 from companion.core.care import usual_signs
 from companion.core.effects import TakeBack, words
+from companion.core.how import How
 from companion.core.observations import CarerSeen
 from companion.core.programme import CheckStyle
 from companion.core.script import compile_session, in_library
@@ -56,6 +56,7 @@ def start_session(turn: Turn) -> None:
         confidence=_asks_confidence(turn),
         briefed=not must_read_first,
         usual=usual_signs(client),
+        short=client.short_words,
     )
     script = compile_session(client.plan, turn.rules.exercises, how)
     if not script.bouts:

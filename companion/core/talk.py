@@ -2,9 +2,9 @@
 
 from dataclasses import replace
 
-from companion.core import agreement, carer_reports, carers, telling
+from companion.core import agreement, carer_reports, carers, short_words, telling
 from companion.core.care import seeing
-from companion.core.effects import PersonId, Say, Urgency, Words, words
+from companion.core.effects import Button, PersonId, Say, Urgency, Words, words
 from companion.core.events import Joined, Left, Typed
 from companion.core.observations import OwnWords, Reporter
 from companion.core.showing import ask_again, standing
@@ -58,9 +58,18 @@ def help_with(turn: Turn, by: PersonId) -> None:
     people = turn.client.people
     line = "help-client" if by == people.client else "help-carer"
     emergency = words("typed-emergency", number=turn.rules.emergency_number)
-    shared = by == people.client and turn.client.shared_phone
-    again = {"buttons": (carers.read_again(by),), "card": "help"} if shared else {}
-    turn.say(by, words(line), emergency, words("help-not-watched"), **again, **ANSWER)
+    buttons = _help_buttons(turn) if by == people.client else ()
+    card = {"buttons": buttons, "card": "help"} if buttons else {}
+    turn.say(by, words(line), emergency, words("help-not-watched"), **card, **ANSWER)
+
+
+def _help_buttons(turn: Turn) -> tuple[Button, ...]:
+    """What a client can do about how this works; nothing to press is shown to somebody who stands."""
+    client = turn.client
+    if client.session is not None and standing(client.session):
+        return ()
+    style = (short_words.other_style(turn),) if client.consent is not None else ()
+    return (*style, carers.read_again(client.people.client)) if client.shared_phone else style
 
 
 def joined(turn: Turn, event: Joined) -> None:

@@ -6,7 +6,7 @@ never harder than before. The therapist is told what contradicts.
 
 from dataclasses import replace
 
-from companion.core import carers
+from companion.core import carers, short_words
 from companion.core.baseline import About, Baseline
 from companion.core.care import seeing
 from companion.core.effects import Button, Pass, Put, Subject, words
@@ -33,6 +33,7 @@ def baseline_taken(turn: Turn, event: BaselineTaken) -> None:
         baseline = replace(baseline, shared_phone=client.shared_phone)
     turn.set(baseline=baseline, joined=tuple(dict.fromkeys((*client.joined, event.by))))
     carers.share(turn, baseline.shared_phone)
+    short_words.visited(turn, before, baseline)
     turn.record(BaselineNoted(turn.at, event.by, baseline))
     if event.about is not None:
         _keep(turn, event.about)

@@ -101,7 +101,7 @@ def test_the_briefing_can_be_read_again_on_the_shared_phone() -> None:
     it.row(CLIENT, Control.MORE)
     for choice in ("else", "rest", "help"):
         it.press(CLIENT, choice)
-    assert [button.label.key for button in it.phone(CLIENT).cards["help"].buttons] == ["b-briefing-again"]
+    assert [button.label.key for button in it.phone(CLIENT).cards["help"].buttons] == ["b-short-words", "b-briefing-again"]
 
 
 @pytest.mark.parametrize("more", [{}, {"shared_phone": False}])

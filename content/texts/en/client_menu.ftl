@@ -12,6 +12,14 @@ b-goal = My goal
 b-carer-sees = What my helper sees
 menu-in-session = You are in a practice now. Enough ends it.
 
+## The short style: a picture and 1 line, or all the words
+
+b-short-words = Fewer words
+b-all-words = All the words
+style-short = I use fewer words now.
+style-all = I use all the words now.
+style-next-time = It begins with your next practice.
+
 ## My week: kind and true
 
 week-none = I know of no practice this week yet.
