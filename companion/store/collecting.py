@@ -56,7 +56,7 @@ class Collecting(Lists):
         assert key is not None
         return int(key[0])
 
-    async def _count(self, statement: Update, values: Mapping[str, Any]) -> int:
+    async def _count(self, statement: Insert | Update, values: Mapping[str, Any]) -> int:
         """How many rows were changed."""
         await self.write_collected()
         return int(self._connection.execute(statement, values).rowcount)

@@ -37,6 +37,8 @@ def outbox_columns(row: OutboxRow, records: Records) -> dict[str, Any]:
         "copy_of": row.copy_of,
         "copy_from": row.copy_from,
         "secret": row.secret,
+        "media": records.dump(row.media) if row.media is not None else None,
+        "media_key": row.media_key,
     }
 
 
@@ -69,4 +71,6 @@ def outbox_row(found: Row[Any], records: Records) -> OutboxRow:
         copy_of=found.copy_of,
         copy_from=found.copy_from,
         secret=found.secret,
+        media=records.media(found.media, what) if found.media is not None else None,
+        media_key=found.media_key,
     )

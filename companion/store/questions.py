@@ -10,12 +10,13 @@ from sqlalchemy import Connection, Row, Select, bindparam, select
 
 from companion.core.care import Client
 from companion.core.effects import ClientId, PersonId, Words
+from companion.core.media import Medium, Recorded
 from companion.core.person import Person
 from companion.core.steps import BoutSpec, Choice, Script, Step
 from companion.store import schema
 from companion.store.columns import outbox_row
 from companion.store.records import Records
-from companion.store.rows import CardRow, OutboxRow
+from companion.store.rows import CardRow, MediaRow, MediaState, OutboxRow
 
 ScriptName = tuple[ClientId, str]
 """Whose script, and its id among theirs."""
@@ -36,6 +37,8 @@ _SCRIPT = select(schema.script.c.record).where(
 _OUTBOX = select(schema.outbox).where(schema.outbox.c.id == bindparam("id"))
 _CARD = select(schema.card).where(schema.card.c.person_id == bindparam("person"), schema.card.c.card == bindparam("card"))
 _LAST_MESSAGE = select(schema.last_message.c.message_id).where(schema.last_message.c.person_id == bindparam("person"))
+_MEDIA = select(schema.media).where(schema.media.c.key == bindparam("key"))
+_MEDIA_STATE = select(schema.media.c.state).where(schema.media.c.key == bindparam("key"))
 _OFFSET = select(schema.update_offset.c.next)
 
 
@@ -133,12 +136,27 @@ class Questions:
     async def card(self, person_id: PersonId, card: str) -> CardRow | None:
         """The newest message on that card of that phone."""
         found = await self._first(_CARD, person=person_id, card=card)
-        return None if found is None else CardRow(**found._mapping)
+        if found is None:
+            return None
+        form = Medium(found.form) if found.form is not None else None
+        return CardRow(person_id, card, found.message_id, found.has_buttons, found.editable, form, found.media)
 
     async def last_message(self, person_id: PersonId) -> int | None:
         """The newest message in that person's chat, either way."""
         found = await self._first(_LAST_MESSAGE, person=person_id)
         return None if found is None else int(found.message_id)
+
+    async def media(self, key: str) -> MediaRow | None:
+        """A picture or a sound that we make, by its name."""
+        found = await self._first(_MEDIA, key=key)
+        return None if found is None else self._media(found)
+
+    async def is_wanted(self, row: OutboxRow) -> bool:
+        """Whether what goes with this message is still to be made."""
+        if row.media is None or isinstance(row.media, Recorded):
+            return False
+        found = await self._first(_MEDIA_STATE, key=row.media_key)
+        return found is not None and found.state == MediaState.WANTED
 
     async def offset(self) -> int | None:
         """The id of the next update to fetch; None before the first."""
@@ -151,6 +169,10 @@ class Questions:
 
     def _person(self, found: Row[Any]) -> Person:
         return self._records.person(found.record, f"the record of person {found.id}")
+
+    def _media(self, found: Row[Any]) -> MediaRow:
+        made = self._records.made(found.record, f"the file {found.key}")
+        return MediaRow(found.key, made, found.language, MediaState(found.state), found.data, found.file_id)
 
     async def _script(self, name: ScriptName) -> Script | None:
         script = self._scripts.get(name)

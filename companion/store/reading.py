@@ -14,8 +14,19 @@ from companion.core.person import Person
 from companion.store import schema
 from companion.store.columns import outbox_row
 from companion.store.lists import Lists
-from companion.store.rows import DigestRow, JournalRow, OutboxRow, ReportRow, ReportState, Wake
-from companion.store.schema import ON_WIRE, WAITING, WAITS, digest_request, journal, observation, outbox, report_request
+from companion.store.rows import DigestRow, JournalRow, MediaRow, OutboxRow, ReportRow, ReportState, Wake
+from companion.store.schema import (
+    ON_WIRE,
+    WAITING,
+    WAITS,
+    WANTED,
+    digest_request,
+    journal,
+    media,
+    observation,
+    outbox,
+    report_request,
+)
 
 WAKE_CLASSES = (0, 1, 2)
 """All that a row may have; the tables refuse any other."""
@@ -84,6 +95,7 @@ _NEXT_DIGEST = (
 _NEXT_REPORT = (
     select(report_request).where(report_request.c.state == ReportState.WAITING.value).order_by(report_request.c.id).limit(1)
 )
+_NEXT_WANTED = select(media).where(WANTED).order_by(media.c.ahead, media.c.id).limit(1)
 _ANY_PASS = select(schema.passes.c.id).limit(1)
 _JOURNAL = select(journal).where(journal.c.key == bindparam("key"))
 
@@ -179,6 +191,11 @@ class Reading(Lists):
             return None
         week = (found.first, found.last)
         return ReportRow(found.id, found.client_id, found.person_id, *week, ReportState(found.state))
+
+    async def next_wanted(self) -> MediaRow | None:
+        """The picture or sound to make next: what somebody waits for before what is made ahead, each in the order of asking."""
+        found = await self._first(_NEXT_WANTED)
+        return None if found is None else self._media(found)
 
     async def journal(self, key: str) -> JournalRow | None:
         """What was handled under this key."""

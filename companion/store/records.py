@@ -14,6 +14,7 @@ from typing import Any, cast
 from companion.core.care import Client
 from companion.core.effects import Effect
 from companion.core.events import Event, Press
+from companion.core.media import Made, Media
 from companion.core.observations import Observation
 from companion.core.person import Person
 from companion.core.steps import Script
@@ -71,6 +72,14 @@ class Records:
     def observation(self, text: str, what: str) -> Observation:
         """An observation."""
         return cast(Observation, self._load(text, Observation, what))
+
+    def media(self, text: str, what: str) -> Media:
+        """A picture or a sound."""
+        return cast(Media, self._load(text, Media, what))
+
+    def made(self, text: str, what: str) -> Made:
+        """A picture or a sound that has to be made."""
+        return cast(Made, self._load(text, Made, what))
 
     def buttons(self, text: str, what: str) -> Buttons:
         """The buttons under a message."""

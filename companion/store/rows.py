@@ -6,6 +6,7 @@ from enum import StrEnum
 
 from companion.core.effects import ClientId, Effect, PersonId, Put, Subject, Urgency
 from companion.core.events import Event, Press
+from companion.core.media import Made, Media, Medium
 
 
 class OutboxState(StrEnum):
@@ -25,6 +26,8 @@ class OutboxRow:
     `subject` gets the receipt (`Arrived` or `Lost`) if there is a `tag`. `buttons` are (label, press), one to a row;
     `fixed_row` are the labels of the row of controls. `clears`: no message at all, it takes the buttons off the
     message `message_id` if that is given when written down, else off the one that `card` names when it is sent.
+    `media` goes with the words; `media_key` is its name, by which it is found if it has to be made, and stays when what it
+    names turned out to be of no use. `photo`: a picture that is this message's alone, kept in the row.
     `copy_of`: no words, but a copy of that message of the chat of `copy_from`. `secret`: once it is sent or will not be sent,
     neither words nor picture stay.
     `id` is 0 until written down. `attempts` counts how often it went on the wire; it is not sent before `try_after`.
@@ -47,6 +50,8 @@ class OutboxRow:
     tag: str | None = None
     clears: bool = False
     photo: bytes | None = None
+    media: Media | None = None
+    media_key: str | None = None
     copy_of: int | None = None
     copy_from: PersonId | None = None
     secret: bool = False
@@ -60,13 +65,41 @@ class OutboxRow:
 
 @dataclass(frozen=True, slots=True)
 class CardRow:
-    """The newest message said on a card, on one phone."""
+    """The newest message said on a card, on one phone.
+
+    `form` is the file that stands there, None for words alone; `media` is its name, if it has one.
+    """
 
     person_id: PersonId
     card: str
     message_id: int
     has_buttons: bool
     editable: bool
+    form: Medium | None = None
+    media: str | None = None
+
+
+class MediaState(StrEnum):
+    """Where a file stands that has to be made before it can be sent."""
+
+    WANTED = "wanted"
+    MADE = "made"
+    FAILED = "failed"
+
+
+@dataclass(frozen=True, slots=True)
+class MediaRow:
+    """A picture or a sound that we make, in one language. `key` is its name.
+
+    Once MADE it has its bytes in `data`, and when it was sent the platform's `file_id` instead.
+    """
+
+    key: str
+    media: Made
+    language: str
+    state: MediaState
+    data: bytes | None = None
+    file_id: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -135,6 +135,8 @@ outbox = Table(
     Column("copy_of", BigInteger),
     Column("copy_from", String),
     Column("secret", Boolean, nullable=False),
+    Column("media", Text),
+    Column("media_key", String),
     sqlite_autoincrement=True,
 )
 
@@ -163,7 +165,28 @@ card = Table(
     Column("message_id", BigInteger, nullable=False),
     Column("has_buttons", Boolean, nullable=False),
     Column("editable", Boolean, nullable=False),
+    Column("form", String),
+    Column("media", String),
 )
+
+# Pictures and sounds that we make, each once: the bytes until it was sent, then the platform's name for it. `ahead`: nobody
+# waits for it yet.
+media = Table(
+    "media",
+    metadata,
+    Column("id", RowId, primary_key=True),
+    Column("key", String, nullable=False, unique=True),
+    Column("record", Text, nullable=False),
+    Column("language", String, nullable=False),
+    Column("state", String, nullable=False),
+    Column("ahead", Boolean, nullable=False),
+    Column("wanted_at", Instant, nullable=False),
+    Column("data", LargeBinary),
+    Column("file_id", String),
+    sqlite_autoincrement=True,
+)
+WANTED = media.c.state == literal_column("'wanted'")
+Index("ix_media_wanted", media.c.ahead, media.c.id, sqlite_where=WANTED, postgresql_where=WANTED)
 
 last_message = Table(
     "last_message",

@@ -71,6 +71,28 @@ def test_a_database_of_the_first_tables_keeps_its_people_and_what_waits(tmp_path
         assert connection.execute("SELECT id, text, secret, copy_of FROM outbox").fetchall() == [(41, "Stop.", 0, None)]
 
 
+def test_a_database_without_pictures_keeps_its_cards_and_what_waits(tmp_path: Path) -> None:
+    database = tmp_path / "a.sqlite3"
+    with opened(database) as connection:
+        settings = config()
+        settings.attributes["connection"] = connection
+        command.upgrade(settings, "0003")
+    with sqlite3.connect(database) as connection:
+        connection.execute("INSERT INTO person (id, record, version, wake_class, user_id) VALUES ('alva', '{}', 1, 2, 8)")
+        connection.execute("INSERT INTO card VALUES ('alva', 'session', 5, 1, 1)")
+        connection.execute(
+            "INSERT INTO outbox (id, aggregate, subject_id, person_id, urgency, topic, put, text, buttons, fixed_row, silent, "
+            "clears, photo, state, attempts, created_at, secret) "
+            "VALUES (41, 'client', 'c1', 'alva', 0, 'alert', 'new', 'Stop.', '', '', 0, 0, x'89', 'waiting', 0, '2026-11-23', 1)"
+        )
+    bring_up_to_date(database)
+    with sqlite3.connect(database) as connection:
+        assert connection.execute("SELECT * FROM card").fetchall() == [("alva", "session", 5, 1, 1, None, None)]
+        assert connection.execute("SELECT id, text, photo, secret, media, media_key FROM outbox").fetchall() == [
+            (41, "Stop.", b"\x89", 1, None, None)
+        ]
+
+
 def test_bringing_up_to_date_twice_changes_nothing(tmp_path: Path) -> None:
     database = tmp_path / "a.sqlite3"
     assert not is_up_to_date(database)
@@ -84,7 +106,7 @@ def test_bringing_up_to_date_twice_changes_nothing(tmp_path: Path) -> None:
 TOMORROW = """
 from alembic import op
 
-revision, down_revision = "0004", "0003"
+revision, down_revision = "0005", "0004"
 
 def upgrade() -> None:
     op.execute("CREATE TABLE added (id INTEGER)")
@@ -96,7 +118,7 @@ def upgrade() -> None:
 def write_tomorrow(monkeypatch: pytest.MonkeyPatch, tmp_path: Path, last: str) -> None:
     """A companion with one more migration, that ends with `last`."""
     (tmp_path / "tomorrow").mkdir()
-    (tmp_path / "tomorrow" / "0004_more.py").write_text(TOMORROW.format(last=last))
+    (tmp_path / "tomorrow" / "0005_more.py").write_text(TOMORROW.format(last=last))
 
     def longer() -> Config:
         settings = config()

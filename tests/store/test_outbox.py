@@ -7,6 +7,7 @@ import pytest
 
 from companion.core.effects import Urgency
 from companion.core.events import Press
+from companion.core.media import Medium, SignsPicture
 from companion.store import CardRow, OutboxState, Store
 from tests.store.people import LATER, NOW, message, say
 
@@ -47,6 +48,8 @@ async def test_a_message_is_read_as_it_was_written(home: Store) -> None:
         copy_of=2**53,
         copy_from="karl",
         secret=True,
+        media=SignsPicture(("eyes", "face")),
+        media_key="the signs",
     )
     [row] = await say(home, full)
     async with home.reading() as r:
@@ -185,7 +188,7 @@ async def test_reminders_count_as_unsent_while_they_wait_or_are_on_the_wire(home
 
 async def test_a_card_shows_the_newest_message_put_on_it(home: Store) -> None:
     first = CardRow("alva", "session", 5, has_buttons=True, editable=True)
-    second = CardRow("alva", "session", 9, has_buttons=False, editable=False)
+    second = CardRow("alva", "session", 9, has_buttons=False, editable=False, form=Medium.PHOTO, media="the signs")
     elsewhere = CardRow("karl", "session", 6, has_buttons=True, editable=True)
     async with home.writing() as tx:
         assert await tx.card("alva", "session") is None

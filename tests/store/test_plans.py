@@ -19,6 +19,10 @@ ASKED: dict[str, Any] = {
     "next try": reading._NEXT_TRY,
     "unsent reminders": reading._UNSENT_REMINDERS,
     "on the wire": reading._ON_WIRE,
+    "what to make next": reading._NEXT_WANTED,
+    "what goes with a message": questions._MEDIA,
+    "whether it is made": questions._MEDIA_STATE,
+    "it is made": saying._SET_MEDIA,
     "observations": reading._OBSERVATIONS,
     "person by user": questions.PERSON_BY_USER,
     "caseload": lists.CASELOAD,
@@ -30,7 +34,7 @@ ASKED: dict[str, Any] = {
     "take back": saying._TAKE_BACK,
     "take back from one": saying._TAKE_BACK_FROM_ONE,
 }
-TABLES = ("client", "person", "outbox", "observation", "held_back", "before", "caseload", "therapist", "link")
+TABLES = ("client", "person", "outbox", "observation", "held_back", "before", "caseload", "therapist", "link", "media")
 
 
 def plan(database: Path, statement: Any) -> list[str]:
@@ -61,6 +65,11 @@ def test_a_list_is_not_sorted_to_show_a_page_of_it(question: str, tmp_path: Path
 def test_no_client_of_another_therapist_is_looked_at(tmp_path: Path) -> None:
     bring_up_to_date(tmp_path / "a.sqlite3")
     assert [step for step in plan(tmp_path / "a.sqlite3", lists.CASELOAD) if "person_id=?" not in step] == []
+
+
+def test_what_is_wanted_is_not_sorted_to_make_the_first(tmp_path: Path) -> None:
+    bring_up_to_date(tmp_path / "a.sqlite3")
+    assert [step for step in plan(tmp_path / "a.sqlite3", reading._NEXT_WANTED) if "TEMP B-TREE" in step] == []
 
 
 def test_messages_are_not_sorted_before_the_first_goes(tmp_path: Path) -> None:

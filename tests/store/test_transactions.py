@@ -10,6 +10,7 @@ import pytest
 from companion.core.caseload import Look
 from companion.core.effects import Pass, Subject, TakeBack
 from companion.core.events import Event, Joined, Press, Pressed, Woke
+from companion.core.media import SignsPicture
 from companion.core.observations import DayClosed, Ending
 from companion.store import CardRow, DigestRow, JournalRow, OutboxState, ReportState, Store
 from companion.store.errors import AlreadyHandled, AlreadyThere
@@ -50,6 +51,7 @@ async def write_everything(tx: Tx) -> None:
     await tx.request_report("c1", "tora", NOW.date(), NOW.date())
     await tx.request_digest(DigestRow("tora", NOW.date(), NOW.date(), "All is well."))
     await tx.add_link("secret", "karl", LATER)
+    await tx.want(SignsPicture(("eyes",)), "en", "1", NOW)
     await tx.set_offset(12)
 
 
