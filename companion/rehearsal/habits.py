@@ -3,15 +3,20 @@
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from fnmatch import fnmatchcase
 
 from companion.errors import CompanionError
-from companion.rehearsal.scenario import Act, Copies, Habits, Ignores, Rule, Taps, Types
+from companion.rehearsal import invented
+from companion.rehearsal.scenario import Act, Copies, Counts, Habits, Ignores, Rule, Sends, Taps, Types
+from companion.rehearsal.seen_and_heard import look_at
 from companion.rehearsal.server import Entry, NotOnThePhone, Phone, PhoneMessage
 
 LINK = re.compile(r"https://t\.me/\w+\?start=([A-Za-z0-9_-]+)")
 """A one-time start link, as a person sees it."""
+
+TONES = re.compile(r"(\d+) tones?\b")
+"""How many tones are in a voice note, as its description says it."""
 
 Buttons = tuple[str, ...]
 """What the buttons under a message send, in order; two questions never send the same."""
@@ -83,14 +88,15 @@ class Actor:
             return None
         self._followed.add(rule)
         label = self._label(rule.act, message, rule.where)
-        return Intention(self.name, entry.at + rule.after, rule, label, message_id, buttons, entry.text)
+        listened = timedelta(seconds=look_at(entry.file).seconds) if entry.kind == "voice" and entry.file else timedelta()
+        return Intention(self.name, entry.at + listened + rule.after, rule, label, message_id, buttons, entry.text)
 
     def does(self, intention: Intention) -> bool:
         """Do it; False if what was seen is there no longer, so that nobody would do it any more."""
         rule, label = intention.rule, intention.label
         if label is None:
-            assert isinstance(rule.act, Types)
-            self.phone.type(rule.act.text)
+            assert isinstance(rule.act, (Types, Sends))
+            self._says(rule.act)
         elif self._in_fixed_row(label) and label not in self._labels(intention.message_id):
             self._tap_fixed(label)
         elif self._buttons_now(intention.message_id) != intention.buttons:
@@ -102,11 +108,11 @@ class Actor:
             self.mind = intention.words
         return True
 
-    def acts(self, act: Taps | Types, where: str) -> None:
+    def acts(self, act: Taps | Types | Sends, where: str) -> None:
         """Do something of one's own accord. Raises ScenarioFailed if it is not on the phone."""
         try:
-            if isinstance(act, Types):
-                self.phone.type(act.text)
+            if not isinstance(act, Taps):
+                self._says(act)
                 return
             self.phone.press(act.label)
             if self.habits.twice:
@@ -133,11 +139,13 @@ class Actor:
         return None
 
     def _label(self, act: Act, message: PhoneMessage, where: str) -> str | None:
-        if isinstance(act, Types):
+        if isinstance(act, (Types, Sends)):
             return None
         labels = [label for row in message.labels for label in row]
         if isinstance(act, Copies):
             return self._number([label for label in labels if label.isdigit()], act.wrong, where)
+        if isinstance(act, Counts):
+            return self._tones([label for label in labels if label.isdigit()], act.wrong, where)
         assert isinstance(act, Taps)
         named = [label for label in labels if fnmatchcase(label, act.label)]
         if len(named) == 1 or self._in_fixed_row(act.label):
@@ -152,6 +160,24 @@ class Actor:
             if shown:
                 return next(number for number in offered if (number in shown) != wrong)
         raise ScenarioFailed(f"{where}: {self.name}: none of the numbers {offered} stands on the phone beside")
+
+    def _tones(self, offered: list[str], wrong: bool, where: str) -> str:
+        """How many tones are in the newest voice note, or another number of those offered."""
+        notes = [message.file for message in self.phone.messages if message.kind == "voice" and message.file]
+        heard = TONES.search(look_at(notes[-1]).description) if notes else None
+        if heard is None or heard[1] not in offered:
+            raise ScenarioFailed(f"{where}: {self.name}: none of {offered} is how many tones the newest voice note has")
+        return next(number for number in offered if (number == heard[1]) != wrong)
+
+    def _says(self, act: Types | Sends) -> None:
+        if isinstance(act, Types):
+            self.phone.type(act.text)
+        elif act.form == "voice":
+            self.phone.send_voice(invented.voice_note(act.of, act.seconds), act.seconds)
+        elif act.form == "photo":
+            self.phone.send_photo(invented.picture(act.of))
+        else:
+            self.phone.send_video(invented.clip(act.of), act.seconds)
 
     def _tap(self, label: str, message_id: int) -> None:
         self.phone.press(label, message_id)

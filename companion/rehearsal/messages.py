@@ -1,7 +1,9 @@
 """messages.jsonl: one line for each thing a phone showed or its owner did, for whoever reads a rehearsal by machine.
 
-`at` (ISO, UTC), `phone` (client, carer, therapist or a person's key), `way` (in, out), `kind` (text, photo, voice,
-document, edit, press, delete), `text`, `buttons` (labels), `silent`, `session` (its id, or null).
+`at` (ISO, UTC), `phone` (client, carer, therapist or a person's key), `way` (in, out), `kind` (text, photo, voice, video,
+animation, document, edit, press, delete), `text` (the caption where there is a file), `buttons` (labels), `silent`,
+`session` (its id, or null), `file` (what came with it, or stays under changed words: "picture: ..." and what it shows,
+"voice note 1:32: ..." and what it says, a chart's name; null if nothing).
 """
 
 import json
@@ -36,12 +38,12 @@ def phone_names(enrolment: Enrolment, newcomers: Sequence[Newcomer] = ()) -> Map
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """One thing on the phone of `person`. `session`: what it belongs to; `chart`: the file its picture was kept in."""
+    """One thing on the phone of `person`. `session`: what it belongs to; `file`: what came with it, in words."""
 
     entry: Entry
     person: str
     session: str | None = None
-    chart: str | None = None
+    file: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +71,7 @@ def _line(shown: Shown, names: Mapping[str, str]) -> str:
         "buttons": [label for row in entry.buttons for label in row],
         "silent": entry.silent,
         "session": shown.session,
+        "file": shown.file,
     }
     return json.dumps(values, ensure_ascii=False)
 

@@ -1,6 +1,5 @@
 """One scenario being played: what people are about to do, what happens to them, what must come true."""
 
-from base64 import b64decode
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
@@ -14,8 +13,9 @@ from companion.core.schedule import local_day
 from companion.errors import CompanionError
 from companion.rehearsal.clock import RehearsalClock
 from companion.rehearsal.habits import LINK, Actor, Intention
+from companion.rehearsal.kept import Kept
 from companion.rehearsal.messages import Note, Sessions, Shown, json_lines, phone_names
-from companion.rehearsal.scenario import Does, Habits, Happening, Network, Newcomer, Power, Scans, Scenario, Sends, Shuts
+from companion.rehearsal.scenario import Does, Habits, Happening, Network, Newcomer, Power, Scans, Scenario, Shuts
 from companion.rehearsal.server import Entry
 from companion.rehearsal.stage import Stage
 from companion.rehearsal.timeline import Timeline
@@ -24,9 +24,6 @@ from companion.rehearsal.transcript import Column, Page, transcript
 DATABASE = "companion.db"
 FIRST_USER = 9001
 BETWEEN_LINKS = timedelta(seconds=30)
-VOICE = b"OggS invented voice note"
-PICTURE = b64decode("iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR42mP4DwABAQEAHLCMmQAAAABJRU5ErkJggg==")
-"""One white point, as a PNG."""
 
 Cause = Intention | Happening | Invitation
 
@@ -37,6 +34,8 @@ class Files:
 
     transcript: Path
     charts: tuple[Path, ...]
+    pictures: tuple[Path, ...]
+    sounds: tuple[Path, ...]
     lines: int
 
 
@@ -46,7 +45,8 @@ class Play:
     def __init__(self, scenario: Scenario, folder: Path, content: Content, latency: Callable[[], float] | None = None) -> None:
         self.scenario = scenario
         self.folder = folder
-        _clear(folder)
+        self._kept = Kept(folder)
+        self._clear()
         self._clock = RehearsalClock(scenario.starts, scenario.name)
         self._stage = Stage(self._clock, folder / DATABASE, content, latency)
         self._sessions = Sessions(self._clock.now)
@@ -56,7 +56,6 @@ class Play:
         self._put_down = 0
         self._record: list[Shown | Note] = []
         self._looked_at = 0
-        self._charts: list[Path] = []
         self._timeline = Timeline(scenario.happenings, scenario.expectations, self._day)
 
     async def run(self, tell: Callable[[timedelta], None]) -> tuple[Files, tuple[str, ...]]:
@@ -138,9 +137,6 @@ class Play:
                 link = self._actors[shows_it].link(sees, happening.where)
                 self._note(f"{who} scans the link on {shows_it}'s phone")
                 self._actors[who].phone.start(link)
-            case Sends(who=who, form=form):
-                phone = self._actors[who].phone
-                phone.send_voice(VOICE) if form == "voice" else phone.send_photo(PICTURE)
             case Shuts(who=who, back=back):
                 phone = self._actors[who].phone
                 phone.unblock() if back else phone.block()
@@ -173,7 +169,8 @@ class Play:
         for entry in new:
             actor = whose[entry.user_id]
             session = self._sessions.of(entry, self._clients_of(actor.name))
-            self._record.append(Shown(entry, actor.name, session, self._kept(entry)))
+            file = self._kept.told(entry, self._day(entry.at), self._is_link(entry))
+            self._record.append(Shown(entry, actor.name, session, file))
             if entry.way == "in":
                 continue
             self._plan_next(self._timeline.saw(actor.name, entry))
@@ -191,21 +188,10 @@ class Play:
             if person in (client.id, client.people.carer, client.people.therapist, *client.people.contacts)
         )
 
-    def _kept(self, entry: Entry) -> str | None:
-        """A chart goes into a file of its own; the file's name."""
-        if entry.kind != "photo" or entry.way == "in" or entry.file is None:
-            return None
-        if self._is_link(entry) or entry.file == PICTURE:  # a picture that was passed on is no chart
-            return None
-        day = self._day(entry.at)
-        same = sum(chart.name.startswith(f"chart-{day}") for chart in self._charts)
-        path = self.folder / (f"chart-{day}.png" if not same else f"chart-{day}-{same + 1}.png")
-        path.write_bytes(entry.file)
-        self._charts.append(path)
-        return path.name
-
     def _is_link(self, entry: Entry) -> bool:
-        """Whether a picture is the start link of the message above it, to be scanned: it is kept nowhere."""
+        """Whether a picture is the start link of the message above it, to be scanned."""
+        if entry.kind != "photo" or entry.way == "in":
+            return False
         messages = self._actors[self._by_user[entry.user_id]].phone.messages
         above = [message for message in messages if message.message_id < (entry.message_id or 0)]
         return bool(above) and LINK.search(above[-1].words) is not None
@@ -226,7 +212,8 @@ class Play:
         page = Page(scenario.title, scenario.about, scenario.zone, self._columns())
         path = self.folder / "transcript.md"
         path.write_text(transcript(page, self._record), encoding="utf-8")
-        return Files(path, tuple(self._charts), lines.count("\n"))
+        kept = self._kept
+        return Files(path, tuple(kept.charts), tuple(kept.pictures), tuple(kept.sounds), lines.count("\n"))
 
     def _columns(self) -> tuple[Column, ...]:
         """The phones in the order in which a reader looks for them; one that never showed anything is left out."""
@@ -251,10 +238,10 @@ class Play:
     def _local(self, at: datetime) -> str:
         return f"{at.astimezone(ZoneInfo(self.scenario.zone)):%Y-%m-%d %H:%M:%S}"
 
-
-def _clear(folder: Path) -> None:
-    """Nothing of an earlier rehearsal stays."""
-    folder.mkdir(parents=True, exist_ok=True)
-    for pattern in (f"{DATABASE}*", "chart-*.png", "transcript.md", "messages.jsonl"):
-        for path in folder.glob(pattern):
-            path.unlink()
+    def _clear(self) -> None:
+        """Nothing of an earlier rehearsal stays."""
+        self.folder.mkdir(parents=True, exist_ok=True)
+        for pattern in (f"{DATABASE}*", "transcript.md", "messages.jsonl"):
+            for path in self.folder.glob(pattern):
+                path.unlink()
+        self._kept.clear()

@@ -89,6 +89,9 @@ def _report(result: Rehearsed) -> None:
     print(f"  transcript  {shown(result.files.transcript)}")
     for chart in result.files.charts:
         print(f"  chart       {shown(chart)}")
+    for kind, kept in (("pictures", result.files.pictures), ("sounds", result.files.sounds)):
+        if kept:
+            print(f"  {kind:<11} {len(kept)} in {shown(kept[0].parent)}")
     print(f"  beside it   messages.jsonl ({result.files.lines} lines), companion.db, companion.log")
     for fault in result.faults:
         print(f"  WRONG       {fault}")

@@ -36,16 +36,32 @@ class Types:
 
 
 @dataclass(frozen=True, slots=True)
+class Counts:
+    """Listens to the newest voice note and taps how many tones are in it. `wrong`: another number."""
+
+    wrong: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Sends:
+    """Sends a voice note, a picture or a clip of their own. `of`: what it says or shows; `seconds`: how long it plays."""
+
+    form: Literal["voice", "photo", "video"]
+    of: str = ""
+    seconds: int = 3
+
+
+@dataclass(frozen=True, slots=True)
 class Ignores:
     """Does nothing."""
 
 
-Act = Taps | Copies | Types | Ignores
+Act = Taps | Copies | Counts | Types | Sends | Ignores
 
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """What a person does when something shows on their phone.
+    """What a person does when something shows on their phone; a voice note is listened to first, to its end.
 
     Every one of `sees` must be in the message's words, or be what a button under it says. `days` are the first and last
     local date on which the rule holds. `in_mind`: what the person keeps in mind must have all of these in it; a rule with
@@ -77,7 +93,7 @@ class Does:
     """A person does something of their own accord."""
 
     who: str
-    act: Taps | Types
+    act: Taps | Types | Sends
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,14 +104,6 @@ class Scans:
     who: str
     phone: str
     sees: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Sends:
-    """A person sends a voice note or a picture of their own."""
-
-    who: str
-    form: Literal["voice", "photo"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +128,7 @@ class Network:
     up: bool
 
 
-Event = Does | Scans | Sends | Shuts | Power | Network
+Event = Does | Scans | Shuts | Power | Network
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,6 +16,7 @@ from companion.rehearsal.scenario import (
     ALL_DAYS,
     Act,
     Copies,
+    Counts,
     Does,
     Event,
     Expectation,
@@ -41,9 +42,10 @@ from companion.rehearsal.scenario_shapes import (
     HappeningShape,
     RuleShape,
     ScenarioShape,
+    SentShape,
 )
 
-ACTS = ("taps", "copies", "mistakes", "types", "ignores")
+ACTS = ("taps", "copies", "mistakes", "counts", "miscounts", "types", "sends", "ignores")
 EVENTS = ("taps", "types", "scans", "sends", "blocks", "power", "network")
 
 
@@ -251,7 +253,15 @@ def _act(shape: RuleShape) -> Act:
         return Types(shape.types)
     if shape.copies is not None or shape.mistakes is not None:
         return Copies(wrong=shape.mistakes is not None)
+    if shape.counts is not None or shape.miscounts is not None:
+        return Counts(wrong=shape.miscounts is not None)
+    if shape.sends is not None:
+        return _sent(shape.sends)
     return Ignores()
+
+
+def _sent(shape: SentShape) -> Sends:
+    return Sends(shape.form, shape.of, shape.seconds)
 
 
 def _after(shape: HappeningShape) -> timedelta:
@@ -269,7 +279,7 @@ def _event(shape: HappeningShape) -> Event:
     if shape.scans is not None:
         return Scans(shape.who, shape.scans.phone, shape.scans.sees)
     if shape.sends is not None:
-        return Sends(shape.who, shape.sends)
+        return Does(shape.who, _sent(shape.sends))
     if shape.blocks is not None:
         return Shuts(shape.who, not shape.blocks)
     return Does(shape.who, Taps(shape.taps) if shape.taps is not None else Types(shape.types or ""))

@@ -57,6 +57,19 @@ At = Annotated[datetime | timedelta, BeforeValidator(_at)]
 Fragments = Annotated[tuple[Line, ...], BeforeValidator(_listed), Field(min_length=1)]
 About = Annotated[str, Strict(), AfterValidator(_told)]
 FromClient = Literal["client"]
+FromNote = Literal["tones"]
+
+
+class SentShape(Shape):
+    """A file of a person's own: what it says or shows, and how long it plays."""
+
+    form: Literal["voice", "photo", "video"]
+    of: Line = ""
+    seconds: Whole = Field(default=3, ge=1, le=60)
+
+
+Sent = Annotated[SentShape, BeforeValidator(lambda given: {"form": given} if isinstance(given, str) else given)]
+"""The form alone, or all of it."""
 
 
 class RuleShape(Shape):
@@ -66,7 +79,10 @@ class RuleShape(Shape):
     taps: Line | None = None
     copies: FromClient | None = None
     mistakes: FromClient | None = None
+    counts: FromNote | None = None
+    miscounts: FromNote | None = None
     types: Line | None = None
+    sends: Sent | None = None
     ignores: Switch | None = None
     after: Whole = Field(default=4, ge=0, le=86_400)
     once: Switch = False
@@ -125,7 +141,7 @@ class HappeningShape(Shape):
     taps: Line | None = None
     types: Line | None = None
     scans: ScanShape | None = None
-    sends: Literal["voice", "photo"] | None = None
+    sends: Sent | None = None
     blocks: Switch | None = None
     power: Literal["cut", "back"] | None = None
     network: Literal["down", "up"] | None = None

@@ -21,7 +21,7 @@ WIDEST = 40
 BETWEEN = " | "
 LEGEND = (
     "`*` new message, with a sound (`*.` without) · `~` changed in place, no sound · `>` pressed or typed · "
-    "`[ ]` button · `( )` shown for a moment · `=` the fixed row at the bottom of the screen"
+    "`[ ]` button, picture or sound · `( )` shown for a moment · `=` the fixed row at the bottom of the screen"
 )
 NUMBER = re.compile(r"\d+")
 
@@ -123,7 +123,8 @@ def _without_ticks(record: Iterable[Shown | Note]) -> list[Shown | Note | _Ticks
 
 def _is_step(entry: Entry, before: Entry) -> bool:
     """Whether an edit is a further step of a clock: words with one number that differs, or the first step after "Go"."""
-    if before.message_id != entry.message_id or entry.buttons != before.buttons or before.way != "out":
+    same = (before.message_id, before.buttons, before.file) == (entry.message_id, entry.buttons, entry.file)
+    if not same or before.way != "out":
         return False
     numbers, earlier = NUMBER.findall(entry.text), NUMBER.findall(before.text)
     return len(numbers) == len(earlier) == 1 and int(numbers[0]) < int(earlier[0])
@@ -192,19 +193,26 @@ def _cell(one: Shown | _Ticks, before: dict[tuple[str, int | None], Entry], widt
         case "delete":
             return _marked("~", "(deleted)", width)
         case _ if entry.way == "in":
-            return _marked(">", f'"{entry.text}"' if entry.text else f"<{entry.kind}>", width)
+            return _marked(">", _words(one, f'"{entry.text}"' if entry.text else ""), width)
         case "edit":
-            return _edited(entry, before.get((one.person, entry.message_id)), width)
+            return _edited(one, before.get((one.person, entry.message_id)), width)
         case _:
-            picture = [f"  <{one.chart or entry.kind}>"] if entry.file is not None else []
             mark = "*." if entry.silent else "*"
-            return [*picture, *_marked(mark, entry.text, width), *_buttons(entry, width)]
+            return [*_marked(mark, _words(one, entry.text), width), *_buttons(entry, width)]
 
 
-def _edited(entry: Entry, before: Entry | None, width: int) -> list[str]:
-    if before is not None and before.text == entry.text and before.buttons and not entry.buttons:
+def _edited(one: Shown, before: Entry | None, width: int) -> list[str]:
+    entry = one.entry
+    same_file = before is not None and before.file == entry.file
+    if before is not None and same_file and before.text == entry.text and before.buttons and not entry.buttons:
         return _marked("~", "(the buttons are gone)", width)
-    return [*_marked("~", entry.text, width), *_buttons(entry, width)]
+    # A picture that stays under changed words was told before.
+    return [*_marked("~", entry.text if same_file else _words(one, entry.text), width), *_buttons(entry, width)]
+
+
+def _words(one: Shown, text: str) -> str:
+    """The words of a message, below what came with it."""
+    return "\n".join(part for part in (f"[{one.file}]" if one.file is not None else "", text) if part)
 
 
 def _marked(mark: str, text: str, width: int) -> list[str]:

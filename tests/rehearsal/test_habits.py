@@ -2,12 +2,16 @@
 
 from collections.abc import AsyncIterator
 from datetime import date, datetime, timedelta
+from json import dumps
+from typing import Literal
 
 import httpx
 import pytest
 
+from companion.rehearsal import invented
 from companion.rehearsal.habits import Actor, Intention, ScenarioFailed, shows
-from companion.rehearsal.scenario import ALL_DAYS, Act, Copies, Habits, Ignores, Rule, Taps, Types
+from companion.rehearsal.scenario import ALL_DAYS, Act, Copies, Counts, Habits, Ignores, Rule, Sends, Taps, Types
+from companion.rehearsal.seen_and_heard import look_at
 from companion.rehearsal.server import Entry, Phone, RehearsalServer
 from tests.rehearsal.server.hands import START, Bot, HandClock, buttons, keyboard
 
@@ -36,6 +40,12 @@ class Scene:
     async def says(self, text: str, *labels: str, user: int = OLGA) -> Entry:
         markup = {"reply_markup": buttons(*labels)} if labels else {}
         await self.bot.do("sendMessage", chat_id=user, text=text, **markup)
+        return self.bot.server.entries[-1]
+
+    async def plays(self, says: str, seconds: int, *labels: str) -> Entry:
+        """A voice note with buttons under it."""
+        files = {"voice": invented.voice_note(says, seconds)}
+        await self.bot.upload("sendVoice", files, chat_id=OLGA, caption="Listen.", reply_markup=dumps(buttons(*labels)))
         return self.bot.server.entries[-1]
 
     async def changes(self, entry: Entry, text: str, *labels: str) -> Entry:
@@ -168,6 +178,47 @@ async def test_a_number_that_is_nowhere_can_not_be_copied(scene: Scene) -> None:
     entry = await scene.says("Pick it.", "16", "47", "88", user=CARL)
     with pytest.raises(ScenarioFailed, match="none of the numbers"):
         scene.actor(rule("Pick", Copies(wrong=False)), user=CARL).sees(entry)
+
+
+async def test_a_voice_note_is_listened_to_before_its_answer(scene: Scene) -> None:
+    actor = scene.actor(rule("Listen", Taps("Clean")))
+    intention = actor.sees(await scene.plays("60 seconds, a tone each quarter", 92, "Clean", "Not quite"))
+    assert intention is not None and intention.at == START + timedelta(seconds=92 + 5)
+    assert actor.does(intention)
+    assert scene.done() == ["Clean"]
+
+
+async def test_a_person_counts_the_tones_of_the_newest_voice_note(scene: Scene) -> None:
+    await scene.plays("2 tones", 30)
+    await scene.plays("Stand where you practise. After 10 seconds: 3 tones.", 30)
+    entry = await scene.says("How many tones?", "2", "3", "4", "I heard no sound")
+    right, wrong = (scene.actor(rule("How many", Counts(wrong))).sees(entry) for wrong in (False, True))
+    assert right is not None and right.label == "3"
+    assert wrong is not None and wrong.label == "2"
+
+
+async def test_tones_that_nobody_can_have_heard_are_not_counted(scene: Scene) -> None:
+    await scene.plays("5 tones", 30)
+    entry = await scene.says("How many tones?", "2", "3", "4")
+    with pytest.raises(ScenarioFailed, match="how many tones"):
+        scene.actor(rule("How many", Counts(wrong=False))).sees(entry)
+
+
+async def test_a_person_answers_with_a_voice_note_a_picture_or_a_clip_of_their_own(scene: Scene) -> None:
+    forms: tuple[Literal["voice", "photo", "video"], ...] = ("voice", "photo", "video")
+    for form in forms:
+        actor = scene.actor(rule("Send", Sends(form, of="Long neck", seconds=2)))
+        intention = actor.sees(await scene.says("Send it now."))
+        assert intention is not None and actor.does(intention)
+    scene.actor().acts(Sends("voice"), "happens")
+    sent = [entry for entry in scene.bot.server.entries if entry.way == "in" and entry.file]
+    assert [entry.kind for entry in sent] == ["voice", "photo", "video", "voice"]
+    assert [look_at(entry.file or b"").told for entry in sent] == [
+        "voice note 0:02: Long neck",
+        "picture: Long neck",
+        "clip: Long neck",
+        "voice note 0:03",
+    ]
 
 
 async def test_the_fixed_row_can_be_tapped_at_any_time(scene: Scene) -> None:

@@ -22,7 +22,7 @@ def entry(text: str = "Hello", at: datetime = START, data: str | None = None) ->
 
 
 def test_a_line_has_exactly_the_fields_that_are_promised() -> None:
-    line = json.loads(json_lines([Shown(entry(), "olga", "s1")], {"olga": "client"}))
+    line = json.loads(json_lines([Shown(entry(), "olga", "s1", "picture: two feet")], {"olga": "client"}))
     assert line == {
         "at": "2026-07-06T09:00:00+00:00",
         "phone": "client",
@@ -32,6 +32,7 @@ def test_a_line_has_exactly_the_fields_that_are_promised() -> None:
         "buttons": ["One", "Two", "Three"],
         "silent": False,
         "session": "s1",
+        "file": "picture: two feet",
     }
 
 

@@ -7,7 +7,7 @@ import pytest
 
 from companion.content.folders import scenarios_dir
 from companion.errors import FoundWrong, UsedWrong
-from companion.rehearsal.scenario import Copies, Does, Ignores, Network, Power, Seen, Shuts, Taps, Types
+from companion.rehearsal.scenario import Copies, Counts, Does, Ignores, Network, Power, Seen, Sends, Shuts, Taps, Types
 from companion.rehearsal.scenario_file import Readers, load, names, path_of
 from tests.rehearsal.small import HABITS, SMALL, content, readers, scenario, written
 
@@ -31,9 +31,12 @@ habits:
       - {sees: One, types: hello, since: 2026-07-07}
       - {sees: One, ignores: yes, until: 2026-07-08}
       - {sees: One, mistakes: client}
+      - {sees: One, counts: tones}
+      - {sees: One, miscounts: tones}
+      - {sees: One, sends: {form: voice, of: Long neck, seconds: 6}}
 """
     habits = scenario(tmp_path, rules).habits["olga"]
-    first, second, third, fourth = habits.rules
+    first, second, third, fourth, *of_sounds = habits.rules
     assert habits.twice
     assert (first.sees, first.act, first.after) == (("One", "Two"), Taps("Ready"), timedelta(seconds=7))
     assert (first.once, first.keeps, first.in_mind, first.own) == (True, True, ("Three",), True)
@@ -41,6 +44,7 @@ habits:
     assert (second.act, second.days) == (Types("hello"), (date(2026, 7, 7), date.max))
     assert (third.act, third.days) == (Ignores(), (date.min, date(2026, 7, 8)))
     assert fourth.act == Copies(wrong=True)
+    assert [rule.act for rule in of_sounds] == [Counts(wrong=False), Counts(wrong=True), Sends("voice", "Long neck", 6)]
     assert first.where.endswith(f"small.yaml:{LINES + 5}")
 
 
@@ -61,12 +65,13 @@ happens:
   - {at: +2 min, power: back}
   - {at: +1 h, network: down}
   - {at: +1 day, who: olga, blocks: no}
+  - {at: +1 s, who: olga, sends: photo}
 """
     happenings = scenario(tmp_path, happens).happenings
     assert happenings[0].at == datetime(2026, 7, 6, 9, 0, 30, tzinfo=UTC)
     assert happenings[2].at == Seen("olga", ("Ready",), date(2026, 7, 6))
     spans = [happening.after.total_seconds() for happening in happenings]
-    assert spans == [0, 90, 5, 120, 3600, 86400]
+    assert spans == [0, 90, 5, 120, 3600, 86400, 1]
     assert [happening.what for happening in happenings] == [
         Does("olga", Taps("More")),
         Does("olga", Types("hello")),
@@ -74,6 +79,7 @@ happens:
         Power(on=True),
         Network(up=False),
         Shuts("olga", back=True),
+        Does("olga", Sends("photo")),
     ]
 
 
@@ -107,6 +113,7 @@ FAULTS = {
     "after without when": ("happens:\n  - {at: +9 s, after: 3, who: olga, taps: More}\n", 2, '"after" goes with "when"'),
     "before it starts": ("happens:\n  - {at: 2026-07-06 09:00, who: olga, taps: More}\n", 2, "before the scenario starts"),
     "after it ends": ("expects:\n  - {phone: olga, text: A, by: 2026-07-07 09:00}\n", 2, "or after it ends"),
+    "a file of no kind": ("happens:\n  - {at: +9 s, who: olga, sends: smell}\n", 2, "smell"),
     "a phone of nobody": ("expects:\n  - {phone: oscar, text: A}\n", 2, 'there is nobody called "oscar"'),
 }
 

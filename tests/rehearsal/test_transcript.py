@@ -13,8 +13,8 @@ PAGE = Page("A title", "About it. All invented.", "Europe/London", COLUMNS)
 
 
 def shown(person: str, seconds: int, way: Any, kind: Any, text: str, **how: Any) -> Shown:
-    chart = how.pop("chart", None)
-    return Shown(Entry(START + timedelta(seconds=seconds), 1, way, kind, text, **how), person, chart=chart)
+    told = how.pop("told", None)
+    return Shown(Entry(START + timedelta(seconds=seconds), 1, way, kind, text, **how), person, file=told)
 
 
 def rows(*record: Shown | Note) -> list[str]:
@@ -69,8 +69,9 @@ def test_each_kind_has_its_mark() -> None:
         shown("olga", 3, "in", "text", "typed"),
         shown("olga", 4, "out", "toast", "Noted.", silent=True),
         shown("olga", 5, "out", "delete", "New", silent=True),
-        shown("olga", 6, "out", "photo", "The week", file=b"png", chart="chart-1.png"),
-        shown("olga", 7, "in", "voice", ""),
+        shown("olga", 6, "out", "photo", "The week", file=b"png", told="chart-1.png"),
+        shown("olga", 7, "in", "voice", "", file=b"Ogg", told="voice note 0:03"),
+        shown("olga", 8, "in", "photo", "My chair", file=b"PNG", told="picture"),
     ]
     assert [cells(row)[1] for row in rows(*record)] == [
         "* New",
@@ -79,9 +80,11 @@ def test_each_kind_has_its_mark() -> None:
         '> "typed"',
         "( Noted. )",
         "~ (deleted)",
-        "<chart-1.png>",
-        "* The week",
-        "> <voice>",
+        "* [chart-1.png]",
+        "The week",
+        "> [voice note 0:03]",
+        "> [picture]",
+        '"My chair"',
     ]
 
 
@@ -106,6 +109,49 @@ def test_a_card_that_lost_its_buttons_is_not_told_again() -> None:
     first = shown("olga", 0, "out", "text", "Q", buttons=(("One",),), message_id=7)
     told = rows(first, shown("olga", 1, "out", "edit", "Q", message_id=7))
     assert cells(told[-1])[1] == "~ (the buttons are gone)"
+
+
+FEET, PLACE = {"file": b"feet", "told": "picture: two feet"}, {"file": b"place", "told": "picture: a worktop"}
+
+
+def test_what_a_picture_shows_stands_above_its_caption() -> None:
+    told = rows(shown("olga", 0, "out", "photo", "Feet together.", message_id=7, buttons=(("Ready",),), **FEET))
+    assert [cells(row)[1] for row in told] == ["* [picture: two feet]", "Feet together.", "[Ready]"]
+
+
+def test_a_picture_that_stays_under_changed_words_is_not_told_again() -> None:
+    record = [
+        shown("olga", 0, "out", "photo", "Feet together.", message_id=7, **FEET),
+        shown("olga", 4, "out", "edit", "Stand still.", message_id=7, **FEET),
+        shown("olga", 8, "out", "edit", "Stand still.", message_id=7, **PLACE),
+        shown("olga", 9, "out", "photo", "Again.", message_id=8, **FEET),
+    ]
+    assert [cells(row)[1] for row in rows(*record)[2:]] == [
+        "~ Stand still.",
+        "~ [picture: a worktop]",
+        "Stand still.",
+        "* [picture: two feet]",
+        "Again.",
+    ]
+
+
+def test_a_card_that_lost_its_buttons_and_got_a_picture_is_told() -> None:
+    first = shown("olga", 0, "out", "text", "Q", buttons=(("One",),), message_id=7)
+    told = rows(first, shown("olga", 1, "out", "edit", "Q", message_id=7, **FEET))
+    assert [cells(row)[1] for row in told[-2:]] == ["~ [picture: two feet]", "Q"]
+
+
+def test_a_clock_under_another_picture_is_another_clock() -> None:
+    record = [
+        shown("olga", 0, "out", "photo", "Go. 30 seconds.", message_id=7, **FEET),
+        shown("olga", 5, "out", "edit", "25 seconds left.", message_id=7, **FEET),
+        shown("olga", 10, "out", "edit", "20 seconds left.", message_id=7, **PLACE),
+    ]
+    assert [cells(row)[1] for row in rows(*record)[2:]] == [
+        "~ 25 seconds left.",
+        "~ [picture: a worktop]",
+        "20 seconds left.",
+    ]
 
 
 def test_a_running_clock_is_told_in_one_line_where_it_began() -> None:

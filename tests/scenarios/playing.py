@@ -30,11 +30,12 @@ class Line:
     buttons: list[str]
     silent: bool
     session: str | None
+    file: str | None
 
     @property
     def new(self) -> bool:
         """A new message to the phone, with a sound."""
-        return self.way == "out" and self.kind in ("text", "photo", "voice", "document")
+        return self.way == "out" and self.kind in ("text", "photo", "voice", "video", "animation", "document")
 
 
 class Rehearsals:
