@@ -15,7 +15,7 @@ from companion.rehearsal.server import Entry, NotOnThePhone, Phone, PhoneMessage
 LINK = re.compile(r"https://t\.me/\w+\?start=([A-Za-z0-9_-]+)")
 """A one-time start link, as a person sees it."""
 
-TONES = re.compile(r"(\d+) tones?\b")
+TONES = re.compile(r"(\d+)[a-z ]* tones? to count")
 """How many tones are in a voice note, as its description says it."""
 
 Buttons = tuple[str, ...]
