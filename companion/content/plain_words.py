@@ -18,6 +18,7 @@ FOR_THE_THERAPIST = frozenset(
         "caseload.ftl",
         "progression.ftl",
         "prescribing.ftl",
+        "recording.ftl",
     }
 )
 WORDS_IN_A_SENTENCE = 10

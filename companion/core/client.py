@@ -32,6 +32,7 @@ from companion.core import (
     keeping,
     lifting,
     own_media,
+    own_media_question,
     page,
     pausing,
     prescribed,
@@ -63,6 +64,7 @@ from companion.core.events import (
     Left,
     Lost,
     MediaGiven,
+    MediaRemoved,
     Opened,
     PlanAsked,
     Prescribed,
@@ -119,6 +121,7 @@ def step(client: Client, event: Event, rules: Rules) -> Decision:
             _told(turn, event)
     prescribed.announce(turn)
     assigning.announce(turn)
+    own_media_question.follow(turn)
     keeping.note(turn, client)
     turn.set(tally=counted(turn.client.tally, (one.observation for one in turn.effects if isinstance(one, Record))))
     proposals.follow(turn)
@@ -154,6 +157,8 @@ def _told(turn: Turn, event: ToClient) -> None:
             assigning.duty_set(turn, event)
         case MediaGiven():
             own_media.given(turn, event)
+        case MediaRemoved():
+            own_media.removed(turn, event)
         case ChartDue():
             weekly.chart_due(turn, event)
         case _:
@@ -169,9 +174,12 @@ def _typed(turn: Turn, event: Typed) -> None:
 
 
 def _settled(turn: Turn, event: Arrived | Lost) -> None:
-    """What became of a message: an alert's tag begins as a flag's id does, any other is the session's."""
+    """What became of a message: an alert's tag begins as a flag's id does, that of a recording as its id, any other is the
+    session's."""
     if event.tag.startswith("f"):
         alerts.settled(turn, event)
+    elif event.tag.startswith(own_media.LETTER):
+        own_media_question.settled(turn, event)
     else:
         _session_event(turn, event)
 
@@ -244,6 +252,9 @@ def _moments(client: Client, rules: Rules) -> dict[str, datetime]:
     plan_over = prescribed.over_at(client)
     if plan_over is not None:
         moments["plan"] = plan_over
+    own_media_at = own_media_question.ask_at(client, rules)
+    if own_media_at is not None:
+        moments["own_media"] = own_media_at
     if client.plan is not None and client.discharged_at is None:
         practice = next_due(client.plan.practice, client.zone, client.looked_at, client.quiet)
         if practice is not None and not client.plan.over(local_day(practice, client.zone)):
@@ -272,6 +283,7 @@ _DUE: dict[str, Callable[[Turn, datetime], None]] = {
     "close": days.close_day,
     "pause": pausing.ended,
     "plan": prescribed.ended,
+    "own_media": lambda turn, moment: own_media_question.follow(turn),
     "list": lambda turn, moment: turn.set(listed_at=moment),
     "proposal": lambda turn, _: proposals.asked_again(turn),
     "cover_start": lambda turn, moment: assigning.begin_cover(turn),
@@ -289,6 +301,8 @@ def _pressed(turn: Turn, event: Pressed) -> None:
         turn.reply(words("press-not-yours"))
     elif client.session is not None and press.scope == client.session.id:
         _session_event(turn, event)
+    elif press.scope == own_media_question.SCOPE:
+        own_media_question.pressed(turn, event)
     elif press.scope == "page":
         page.pressed(turn, event)
     elif press.step == proposal_card.STEP:

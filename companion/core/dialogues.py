@@ -1,7 +1,7 @@
 """The dialogues a person can be in, as they are stored: which question is asked, what was answered so far. Values only.
 
 Each has a module of its own that says what happens: `consenting`, `briefing`, `enrolling`, `prescribing`, `handing_over`,
-`desk`. `id` is what the buttons of this dialogue carry, so that a press of an older one is known as such.
+`desk`, `recording`. `id` is what the buttons of this dialogue carry, so that a press of an older one is known as such.
 """
 
 from dataclasses import dataclass
@@ -10,6 +10,7 @@ from typing import Literal
 
 from companion.core.effects import ClientId
 from companion.core.events import Entry, Facts
+from companion.core.media import Recorded
 from companion.core.programme import Plan
 
 
@@ -111,7 +112,19 @@ class Setting:
     kind: Literal["setting"] = "setting"
 
 
+@dataclass(frozen=True, slots=True)
+class Recording:
+    """The therapist records something for one exercise of a client. `at`: the question that stands; `media`: what was sent."""
+
+    id: str
+    facts: Facts
+    at: str = "which"
+    exercise: str = ""
+    media: Recorded | None = None
+    kind: Literal["recording"] = "recording"
+
+
 Draft = Enrolling | Prescribing
 """What takes long enough to be put by while something else is done on the same phone."""
 
-Dialogue = Consenting | Briefing | Enrolling | Prescribing | HandingOver | Setting
+Dialogue = Consenting | Briefing | Enrolling | Prescribing | HandingOver | Setting | Recording

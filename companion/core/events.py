@@ -10,7 +10,7 @@ from typing import Literal
 
 from companion.core.baseline import About, Baseline
 from companion.core.duty import Duty
-from companion.core.media import Recorded
+from companion.core.media import OwnMedia, Recorded
 from companion.core.programme import Plan
 
 
@@ -164,7 +164,8 @@ class Left:
 @dataclass(frozen=True, slots=True)
 class Facts:
     """What a client's care tells a therapist's phone when a dialogue about it opens there. `previous` is the plan before the
-    present one; `meant` a plan that was not taken, since the present one came between.
+    present one; `meant` a plan that was not taken, since the present one came between. `own_media` is what therapists recorded
+    for the client, without the files themselves.
     """
 
     client: str
@@ -177,6 +178,7 @@ class Facts:
     about: About | None = None
     previous: Plan | None = None
     meant: Plan | None = None
+    own_media: tuple[OwnMedia, ...] = ()
 
 
 class Opens(StrEnum):
@@ -342,6 +344,17 @@ class MediaGiven:
 
 
 @dataclass(frozen=True, slots=True)
+class MediaRemoved:
+    """The therapist `by` takes back what was recorded for this client: `media` is its id. Passed from Person to Client."""
+
+    at: datetime
+    by: str
+    media: str
+    seed: int = 0
+    kind: Literal["media_removed"] = "media_removed"
+
+
+@dataclass(frozen=True, slots=True)
 class ChartDue:
     """With the digest, or on a tap, the therapist `by` gets the chart of this week: local dates, both included. Passed from
     Person to Client."""
@@ -368,6 +381,7 @@ ToClient = (
     | CoverAgreed
     | DutySet
     | MediaGiven
+    | MediaRemoved
     | ChartDue
 )
 """What only a Client handles; to a Person it means nothing."""

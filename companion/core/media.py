@@ -104,7 +104,8 @@ class Recorded:
 class OwnMedia:
     """What a therapist recorded for one exercise of one client. It is used once the client has agreed to it, at `kept_at`.
 
-    `beside`: it comes beside the standard picture, else instead of it. `by` is the therapist.
+    `beside`: it comes beside the standard picture, else instead of it. `by` is the therapist. `ask_at`: when the client is to
+    be asked at the earliest; once `asked`, when they were.
     """
 
     id: str
@@ -114,6 +115,8 @@ class OwnMedia:
     by: str
     given_at: datetime
     kept_at: datetime | None = None
+    ask_at: datetime | None = None
+    asked: bool = False
 
 
 Made = FormPicture | SignsPicture | PlacePicture | SoundClock | SoundCheck

@@ -12,12 +12,14 @@ UNSURE = (Ending.NO_WORD, Ending.NO_ANSWER)
 
 
 def show(turn: Turn) -> None:
-    """The week so far, and the goal if there is one."""
+    """The week so far, and the goal if there is one. From here on to what the therapist recorded, if there is any."""
     client = turn.client
     goal = (words("goal-is", goal=client.goal),) if client.goal else ()
     labels = [("b-goal", "goal")]
     if client.people.carer is not None:
         labels.append(("b-carer-sees", "sees"))
+    if client.own_media:
+        labels.append(("b-own", "own"))
     buttons = tuple(turn.button(label, "menu", "week", choice) for label, choice in labels)
     turn.say(client.people.client, *_lines(turn), *goal, buttons=buttons, card="menu", put=Put.IN_PLACE, **ANSWER)
 

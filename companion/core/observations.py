@@ -353,6 +353,19 @@ class GoalSet:
     kind: Literal["goal_set"] = "goal_set"
 
 
+@dataclass(frozen=True, slots=True)
+class MediaDecided:
+    """What became of a file that a therapist recorded for an exercise: "given", then "agreed" or "declined" by the client;
+    "removed" by either. `medium` as in `Medium`."""
+
+    at: datetime
+    by: str
+    exercise: str
+    medium: str
+    what: str
+    kind: Literal["media_decided"] = "media_decided"
+
+
 Observation = (
     Bout
     | Answer
@@ -374,4 +387,5 @@ Observation = (
     | CallNoted
     | TherapistChanged
     | Discharged
+    | MediaDecided
 )

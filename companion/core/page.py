@@ -7,7 +7,7 @@ care are for the client's own therapist. The page stands in the card of the desk
 from datetime import timedelta
 from typing import Any
 
-from companion.core import alerts, carer_page, discharge, proposals, summary
+from companion.core import alerts, carer_page, discharge, own_media, proposals, summary
 from companion.core.care import facts, seeing
 from companion.core.effects import Button, Invite, Pass, PersonId, Put, Report, Subject, Urgency, Words, words
 from companion.core.events import Opened, Opens, Press, Pressed
@@ -30,6 +30,8 @@ def pressed(turn: Turn, event: Pressed) -> None:
     if choice in OPENS:
         turn.reply()
         turn.effects.append(Pass(Subject("person", by), Opened(turn.at, OPENS[choice], facts(turn.client))))
+    elif choice == "media":
+        own_media.opened(turn, by)
     elif choice in carer_page.CHOICES:
         turn.reply()
         lines, buttons = carer_page.pressed(turn, event)
@@ -85,7 +87,7 @@ def _history(turn: Turn, by: PersonId) -> Screen:
 
 def _more(turn: Turn, by: PersonId) -> Screen:
     client = turn.client
-    choices = ["baseline", "links"]
+    choices = ["baseline", "media", "links"]
     if by == client.people.therapist:
         choices += ["hand_over", "cover"]
         choices += ["shared"] + (["remove_carer"] if client.people.carer is not None else [])

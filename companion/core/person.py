@@ -19,7 +19,7 @@ from companion.core import (
     recording,
     setting,
 )
-from companion.core.dialogues import Briefing, Consenting, Dialogue, Enrolling, HandingOver, Prescribing, Setting
+from companion.core.dialogues import Briefing, Consenting, Dialogue, Enrolling, HandingOver, Prescribing, Recording, Setting
 from companion.core.effects import Effect, words
 from companion.core.events import (
     Assigned,
@@ -140,7 +140,7 @@ def _released(turn: PersonTurn, event: Released) -> None:
 
 def _about(dialogue: Dialogue | None, client: str) -> bool:
     """Whether a dialogue is about a client who is there already."""
-    return isinstance(dialogue, Enrolling | Prescribing | HandingOver) and (
+    return isinstance(dialogue, Enrolling | Prescribing | HandingOver | Recording) and (
         dialogue.facts is not None and dialogue.facts.client == client
     )
 
@@ -210,6 +210,8 @@ def _pressed(turn: PersonTurn, event: Pressed) -> None:
                 handing_over.pressed(turn, event, dialogue)
             case Setting():
                 setting.pressed(turn, event, dialogue)
+            case Recording():
+                recording.pressed(turn, event, dialogue)
             case _:
                 assert_never(dialogue)
 
@@ -224,6 +226,8 @@ def _typed(turn: PersonTurn, event: Typed) -> None:
     if isinstance(dialogue, HandingOver) and handing_over.typed(turn, event, dialogue):
         return
     if isinstance(dialogue, Setting) and setting.typed(turn, event, dialogue):
+        return
+    if isinstance(dialogue, Recording) and recording.typed(turn, event, dialogue):
         return
     if turn.person.role is Part.CONTACT:
         for client in turn.person.clients:

@@ -3,7 +3,7 @@
 from dataclasses import replace
 from datetime import timedelta
 
-from companion.core import agreement, carers, pausing
+from companion.core import agreement, carers, own_media, pausing
 from companion.core.care import usual_signs
 from companion.core.effects import TakeBack, words
 from companion.core.how import How
@@ -57,6 +57,7 @@ def start_session(turn: Turn) -> None:
         briefed=not must_read_first,
         usual=usual_signs(client),
         short=client.short_words,
+        own=own_media.agreed(client),
     )
     script = compile_session(client.plan, turn.rules.exercises, how)
     if not script.bouts:

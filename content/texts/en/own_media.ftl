@@ -1,0 +1,26 @@
+### What a therapist recorded for this client: asked about on the client's phone, and found again behind More.
+
+## The question, with the file itself
+
+own-made = { $therapist } made this for you.
+own-ask = Shall I use it when you practise?
+b-own-use = Use it
+b-own-leave-out = Leave it out
+own-used = Good. I use it when you practise.
+own-used-change = To change that, press More.
+own-left-out = Good. I leave it out.
+own-not-now = You practise now. Press it again after that.
+
+## Behind More
+
+b-own = From my therapist
+own-none = There is nothing new from your therapist.
+own-item = { $name }: { $medium ->
+        [photo] a photo.
+        [video] a clip.
+       *[voice] a voice note.
+    }
+own-item-kept = I use it when you practise.
+own-item-waiting = You did not choose yet.
+b-own-show = Show it to me
+b-own-next = The next one
