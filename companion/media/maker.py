@@ -3,6 +3,7 @@
 from companion.content.library import Library
 from companion.content.texts import Texts
 from companion.core.media import FormPicture, Made, PlacePicture, SignsPicture, SoundCheck, SoundClock
+from companion.media.pictures import door
 from companion.media.sound import making
 
 
@@ -13,6 +14,6 @@ def make(media: Made, language: str, library: Library, texts: Texts, speaks: boo
     """
     match media:
         case FormPicture() | SignsPicture() | PlacePicture():
-            raise NotImplementedError
+            return door.png(media, language, library, texts)
         case SoundClock() | SoundCheck():
             return making.make(media, language, texts, speaks)

@@ -1,0 +1,145 @@
+"""What stands where in the picture of a form: the one thing that both the drawing and its description are made from.
+
+Centimetres of the client's own space: x forward, y up, z towards the stronger side; (0, 0, 0) is on the floor under the
+body. Nothing here is left or right: which side is the stronger is only needed where it is drawn.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+from companion.content.picture_shape import STEPS, Feet, Motion, PictureDetails, Seat, SupportAt
+from companion.core.media import FormPicture
+from companion.core.programme import Exercise, Eyes, Form, Hand, Posture, Side, Stance
+
+FOOT = 26.0
+"""Heel to toe."""
+LIFT = 14.0
+"""How high a lifted foot is."""
+
+
+class Sole(StrEnum):
+    """What of a foot is on the floor."""
+
+    FLAT = "flat"
+    TOES = "toes"
+    UP = "up"
+
+
+@dataclass(frozen=True, slots=True)
+class Foot:
+    """A foot: where its heel would touch the floor, and what of it does."""
+
+    heel: float
+    z: float
+    sole: Sole = Sole.FLAT
+
+
+class Held(StrEnum):
+    """What a hand does. The first four are about the support, or about the seat of a chair."""
+
+    ON = "on"
+    FINGERTIPS = "fingertips"
+    HOVERS = "hovers"
+    SIDE = "side"
+    LAP = "lap"
+
+
+@dataclass(frozen=True, slots=True)
+class Placement:
+    """One form, placed. `front`: the foot in front, the leg stood on, or None. `mover`: the leg of a step.
+
+    `on_seat`: hands are on the chair's seat, not on the support. `support`: a key of `place-support-*`, None for not shown.
+    """
+
+    feet: Mapping[Side, Foot]
+    hands: Mapping[Side, Held]
+    details: PictureDetails
+    front: Side | None
+    mover: Side | None
+    seated: bool
+    on_seat: bool
+    eyes_closed: bool
+    support: str | None
+    support_at: SupportAt
+    chair: bool
+    carer: bool
+    weaker: str
+
+    @property
+    def on_toes(self) -> bool:
+        """Whether somebody stands on the toes."""
+        return any(foot.sole is Sole.TOES for foot in self.feet.values()) and self.details.feet is not Feet.TOES_REST
+
+
+def place(picture: FormPicture, exercise: Exercise, details: PictureDetails) -> Placement:
+    """The placement of that picture. KeyError: the exercise has no such form."""
+    form = exercise.form(picture.form)
+    scene = picture.scene
+    seated = form.posture is Posture.SEATED
+    sits = details.seat is not None
+    mover = (picture.side or Side.WEAKER) if details.motion in STEPS else None
+    front = None if mover else _front(picture.side, details.feet)
+    return Placement(
+        feet=_feet(details, form, front),
+        hands=_hands(picture.hand, form, sits),
+        details=details,
+        front=front,
+        mover=mover,
+        seated=sits,
+        on_seat=sits,
+        eyes_closed=form.eyes is Eyes.CLOSED,
+        support=None if seated else scene.support,
+        support_at=details.support or (SupportAt.FRONT if scene.support_side == "front" else SupportAt.SIDE),
+        chair=scene.chair or sits,
+        carer=scene.carer,
+        weaker=scene.weaker,
+    )
+
+
+def other(side: Side) -> Side:
+    """The other side."""
+    return Side.STRONGER if side is Side.WEAKER else Side.WEAKER
+
+
+def _front(side: Side | None, feet: Feet) -> Side | None:
+    if feet in (Feet.APART, Feet.TOGETHER, Feet.FLAT):
+        return side
+    return side or Side.STRONGER
+
+
+_LINES: Mapping[Feet, tuple[Foot, Foot]] = {
+    Feet.FLAT: (Foot(-12, 9), Foot(-12, 9)),
+    Feet.APART: (Foot(-10, 11), Foot(-10, 11)),
+    Feet.TOGETHER: (Foot(-10, 5.7), Foot(-10, 5.7)),
+    Feet.WIDE_HALF_STEP: (Foot(1, 11), Foot(-21, 11)),
+    Feet.HALF_STEP: (Foot(-1, 5.7), Foot(-24, 5.7)),
+    Feet.SMALL_GAP: (Foot(6, 0), Foot(-32, 0)),
+    Feet.TOUCHING: (Foot(0, 0), Foot(-26, 0)),
+    Feet.TOES_REST: (Foot(-8, 5.7), Foot(-40, 6.5, Sole.TOES)),
+    Feet.ONE_UP: (Foot(-10, 5.7), Foot(-22, 7.5, Sole.UP)),
+}
+"""The foot in front (or stood on), then the other; z is the distance from the middle."""
+
+
+def _feet(details: PictureDetails, form: Form, front: Side | None) -> Mapping[Side, Foot]:
+    first = front or Side.STRONGER
+    ahead, behind = _LINES[details.feet]
+    if form.stance in (Stance.ONE_LEG_TOES, Stance.TWO_LEG_TOES) or details.motion in _HEELS:
+        ahead = Foot(ahead.heel, ahead.z, Sole.TOES)
+        behind = Foot(behind.heel, behind.z, Sole.UP if behind.sole is Sole.UP else Sole.TOES)
+    feet = {}
+    for side, foot in ((first, ahead), (other(first), behind)):
+        pulled = -8 if details.seat not in (None, Seat.BACK) else 0
+        feet[side] = Foot(foot.heel + pulled, foot.z if side is Side.STRONGER else -foot.z, foot.sole)
+    return feet
+
+
+_HEELS = (Motion.LIFT_HEELS, Motion.LIFT_HEELS_A_LITTLE)
+
+
+def _hands(hand: Hand, form: Form, sits: bool) -> Mapping[Side, Held]:
+    free = Held.LAP if sits else Held.SIDE
+    strong = {Hand.FINGERTIPS: Held.FINGERTIPS, Hand.HOVERING: Held.HOVERS, Hand.NONE: free}.get(hand, Held.ON)
+    both = hand is Hand.TWO_HANDS or (hand is Hand.FINGERTIPS and form.needs_two_hands)
+    return {Side.STRONGER: strong, Side.WEAKER: strong if both else free}
