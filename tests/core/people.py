@@ -118,9 +118,9 @@ class People:
         """A press of the fixed row."""
         self.do(self._whose(by), Controlled(self.now, by, control, self.now))
 
-    def write(self, by: str, text: str, form: str = "", message_id: int | None = None) -> None:
+    def write(self, by: str, text: str, form: str = "", message_id: int | None = None, file_id: str = "") -> None:
         """Words are typed, or something else is sent."""
-        self.do(self._whose(by), Typed(self.now, by, text, form, message_id))
+        self.do(self._whose(by), Typed(self.now, by, text, form, message_id, file_id))
 
     def wait(self, seconds: float) -> None:
         """Seconds pass, each alarm on time."""
