@@ -73,11 +73,16 @@ def _said_by_the_program() -> dict[str, str]:
 
 
 def _missing(content: Path, needed: dict[str, str], texts: Texts, language: str) -> Iterator[Fault]:
-    folder = content / "texts" / language
+    folder = shown(content / "texts" / language)
+    there = texts.keys(language)
+    with_words = {file for key, file in needed.items() if key in there}
+    for file in sorted({file for file in needed.values() if file.startswith("exercises/")} - with_words):
+        what = f'the exercise has no words in the language "{language}"'
+        yield Fault(shown(content / file), None, what, f"Write words: and under it {language}: with name, notice and so on")
     for key, file in needed.items():
-        if key not in texts.keys(language):
-            where = shown(content / file) if file else shown(folder)
-            yield Fault(where, None, f'there is no text "{key}" in {shown(folder)}', "Write it, in any of the .ftl files")
+        if key not in there and (file in with_words or not file.startswith("exercises/")):
+            where = shown(content / file) if file else folder
+            yield Fault(where, None, f'there is no text "{key}" in {folder}', "Write it, in any of the .ftl files")
 
 
 def _sides_untold(library: Library, texts: Texts, language: str) -> Iterator[Fault]:

@@ -8,9 +8,10 @@ from collections.abc import Iterator
 
 from pydantic import Field
 
-from companion.content import picture_shape
+from companion.content import own_words, picture_shape
+from companion.content.own_words import WordsShape
 from companion.content.picture_shape import Drawn, PictureDetails, PictureShape
-from companion.content.yaml_lines import Id, Loc, Page, Shape, Switch, Whole
+from companion.content.yaml_lines import Id, Line, Loc, Page, Shape, Switch, Whole
 from companion.core.programme import (
     HAND_STAGES,
     AskAfter,
@@ -75,6 +76,7 @@ class ExerciseShape(Shape):
     clocks: tuple[Clock, ...] = Field(min_length=1)
     asks: tuple[AskAfter, ...] = ()
     forms: tuple[FormShape, ...] = Field(min_length=1)
+    words: dict[Line, WordsShape] = Field(default_factory=dict)
 
     def core(self) -> Exercise:
         """The core's exercise."""
@@ -100,6 +102,7 @@ def faults(page: Page, exercise: ExerciseShape, stem: str) -> Iterator[Fault]:
         yield from _form_faults(page, ("forms", place), form)
         drawn = Drawn(form.posture, form.stance, exercise.sides)
         yield from picture_shape.faults(page, ("forms", place, "picture"), form.picture, drawn)
+    yield from own_words.faults(page, exercise.words, exercise.sides, [form.core() for form in exercise.forms])
 
 
 def _ladder_faults(page: Page, exercise: ExerciseShape) -> Iterator[Fault]:

@@ -1,5 +1,7 @@
 """The words, by language: `content/texts/<language>/*.ftl` (Fluent). Implements the runtime's `Renderer`.
 
+Beside them, the words that an exercise carries in its own file, `content/exercises/*.yaml`.
+
 Numbers come as strings, so that no locale puts a comma into them, and no invisible marks are put around what is
 filled in. Beside a parameter that is a whole number, `$n`, a text may choose by `$n-plural` (zero, one, other, ...).
 Whatever Fluent would forgive (junk, a message twice, a name that is not there, a missing parameter) is a fault
@@ -15,8 +17,11 @@ from fluent.runtime import FluentBundle, FluentResource
 from fluent.syntax import ast
 
 from companion.content.folders import shown
+from companion.content.own_texts import OwnTexts, key_of, read_own
 from companion.core.effects import Words
 from companion.errors import Fault, FoundWrong
+
+__all__ = ["Source", "Texts", "key_of"]
 
 Parsed = tuple[Path, str, ast.Resource]
 
@@ -46,17 +51,21 @@ class Texts:
     """All the words there are. `languages` are the folders found."""
 
     def __init__(self, folder: Path) -> None:
-        """Read every file. Raises FoundWrong: no file, junk, a message twice, a reference to nothing."""
+        """Read every file, those of exercises beside `folder` too. Raises FoundWrong: no file, junk, a message twice, a
+        reference to nothing, words in a language that there is not."""
         self._bundles: dict[str, FluentBundle] = {}
         self._sources: dict[str, dict[str, Source]] = {}
         faults: list[Fault] = []
+        own = list(read_own(folder.parent / "exercises"))
         for path in sorted(path for path in folder.glob("*") if path.is_dir()):
-            parsed = list(_parse(path, faults))
+            parsed = [*_parse(path, faults), *((one.path, one.text, one.resource) for one in own if one.language == path.name)]
             self._sources[path.name] = dict(_messages(parsed, faults))
             self._bundles[path.name] = _bundle(path, parsed, faults)
             faults += _dangling(self._sources[path.name])
         if not any(self._sources.values()):
             faults.append(Fault(shown(folder), None, "there are no texts here", "Name a folder with en/*.ftl"))
+        else:
+            faults += _unknown_languages(own, sorted(self._sources))
         if faults:
             raise FoundWrong(faults)
 
@@ -98,11 +107,6 @@ class Texts:
         """The names of what is filled into a text, wherever in it and in the texts it refers to."""
         sources = self._sources[language]
         return frozenset(_parameters(sources[key].pattern, sources))
-
-
-def key_of(*names: str) -> str:
-    """A key from names: `_` becomes `-`, as Fluent wants it. ("ex", "heel_to_toe") -> "ex-heel-to-toe"."""
-    return "-".join(names).replace("_", "-")
 
 
 def _said(bundle: FluentBundle, key: str, filled: Mapping[str, str | int]) -> tuple[str, list[Exception]]:
@@ -160,6 +164,13 @@ def _messages(parsed: list[Parsed], faults: list[Fault]) -> Iterator[tuple[str, 
                 yield name, Source(path, line, entry.value)
             for attribute in entry.attributes:
                 yield f"{name}.{attribute.id.name}", Source(path, _line(text, attribute), attribute.value)
+
+
+def _unknown_languages(own: list[OwnTexts], languages: list[str]) -> Iterator[Fault]:
+    for one in own:
+        if one.language not in languages:
+            what = f'there are no texts in the language "{one.language}"'
+            yield Fault(shown(one.path), one.line, what, f"Use {', '.join(languages)}")
 
 
 def _line(text: str, node: ast.SyntaxNode) -> int:

@@ -23,6 +23,8 @@ from companion.errors import Fault, FoundWrong
 Loc = tuple[str | int, ...]
 Value = None | bool | int | str | list[Any] | dict[str, Any]
 
+QUOTES = "a text with : or #, or that begins with {, goes in quotes"
+
 Whole = Annotated[int, Strict()]
 Switch = Annotated[bool, Strict()]
 
@@ -124,7 +126,7 @@ def parse(page: Page, shape: type[S]) -> S:
     try:
         return shape.model_validate(page.data)
     except ValidationError as error:
-        raise FoundWrong([_fault(page, detail) for detail in error.errors(include_url=False)]) from None
+        raise FoundWrong(dict.fromkeys(_fault(page, detail) for detail in error.errors(include_url=False))) from None
 
 
 def _page(where: str, text: str) -> Page:
@@ -134,12 +136,13 @@ def _page(where: str, text: str) -> Page:
         data = None if node is None else _value(node, (), lines)
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
-        what = f"this is not YAML as it is used here: {error.problem or error.context}"
+        problem = error.problem or error.context or ""
         line = None if mark is None else mark.line + 1
-        raise FoundWrong([Fault(where, line, what, "Mend the line; a text with : or # goes in quotes")]) from None
+        do = "Indent with spaces, without the tab key" if r"'\t'" in problem else f"Mend the line; {QUOTES}"
+        raise FoundWrong([Fault(where, line, f"this is not YAML as it is used here: {problem}", do)]) from None
     except yaml.YAMLError as error:
         what = f"this is not YAML: {str(error).splitlines()[0]}"
-        raise FoundWrong([Fault(where, None, what, "Mend the file; a text with : or # goes in quotes")]) from None
+        raise FoundWrong([Fault(where, None, what, f"Mend the file; {QUOTES}")]) from None
     except RecursionError:
         raise FoundWrong([Fault(where, None, "the file is nested too deeply", "Write it flatter")]) from None
     return Page(where, data, lines)
@@ -210,6 +213,8 @@ def _plainly(kind: str, name: str, context: Mapping[str, Any]) -> tuple[str, str
             return f"{name} must be {context['le']} or less", f"Use {context['le']} or less"
         case "tuple_type" | "list_type":
             return f"{name} must be a list", "Write [one, two], or one item to a line after a dash"
+        case "dict_type":
+            return f"{name} must be keys with values", "Write each on a line of its own under it, as KEY: value"
         case "too_short":
             return f"{name} needs {context['min_length']} or more", "Add what is missing"
         case _:

@@ -1,0 +1,137 @@
+"""An exercise may carry its words in its own file, and they keep all the rules."""
+
+from pathlib import Path
+
+import pytest
+
+from companion.content import library
+from companion.content.checking import check
+from companion.content.own_texts import read_own
+from companion.content.texts import Texts
+from companion.core.effects import words
+from companion.media.version import edition
+from tests.own_exercise import NAME, line_of, write
+
+COUNTED = [
+    ("measure: timed", "measure: counted"),
+    ("measure: timed", "measure: counted"),
+    ("clocks: [screen, sound, carer]", "clocks: [none]"),
+]
+DO = ("        carer: Stay close.\n", "        carer: Stay close.\n        do: Press. Do it {target} times.\n")
+CARER = "        carer: Stand on their weaker side, a little behind.\n"
+
+
+def changed(copy: Path, *changes: tuple[str, str]) -> Path:
+    path = write(copy / "exercises")
+    text = path.read_text(encoding="utf-8")
+    for old, new in changes:
+        assert old in text, old
+        text = text.replace(old, new, 1)
+    path.write_text(text, encoding="utf-8")
+    return path
+
+
+def test_the_words_in_the_file_are_texts_like_all_others(copy: Path) -> None:
+    write(copy / "exercises")
+    texts = Texts(copy / "texts")
+    assert check(copy) == []
+    assert texts.text(words("ex-weight-hold.stop"), "en") == "Stop if it hurts or you feel dizzy."
+    assert texts.text(words("form-weight-hold-standing"), "en") == "feet apart"
+    setup = [texts.text(words("form-weight-hold-seated.setup", side=side, again="no"), "en") for side in ("weaker", "stronger")]
+    assert setup == ["Sit tall. Press your weaker foot down.", "Sit tall. Press your stronger foot down."]
+    assert texts.text(words("form-weight-hold-seated.short", side="weaker"), "en") == "Sit tall. Press one foot down."
+
+
+def test_the_number_of_the_plan_is_filled_into_what_is_counted(copy: Path) -> None:
+    changed(copy, *COUNTED, DO, (CARER, CARER + "        do: '{target} times: press.'\n"))
+    texts = Texts(copy / "texts")
+    assert check(copy) == []
+    assert texts.text(words("form-weight-hold-seated.do", target=6), "en") == "Press. Do it 6 times."
+    assert texts.text(words("form-weight-hold-standing.do", target=6), "en") == "6 times: press."
+
+
+def test_every_text_of_the_example_is_known_by_the_line_it_is_written_on(copy: Path) -> None:
+    path = write(copy / "exercises")
+    lines = path.read_text(encoding="utf-8").splitlines()
+    own = {key: source for key, source in Texts(copy / "texts").keys("en").items() if source.path == path}
+    assert len(own) == 5 + 2 * 4
+    for key, source in own.items():
+        part = key.partition(".")[2] or "name"
+        assert lines[source.line - 1].strip().startswith(f"{part}:"), key
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "at", "what", "do"),
+    [
+        ("    notice: ", "    notcie: ", "notcie:", 'the key "notcie" is not known here', 'Write "notice"'),
+        ("        short: Sit", "        shrot: Sit", "shrot:", 'the key "shrot" is not known here', 'Write "short"'),
+        ("words:", "wrods:", "wrods:", 'the key "wrods" is not known here', 'Write "words"'),
+        ("      standing:\n", "      stnading:\n", "stnading:", 'there is no form "stnading"', 'Write "standing"'),
+        ("      standing:\n", "      stnading:\n", "    forms:", 'the form "standing" has no words', 'Write "standing:"'),
+        (CARER, "", "      standing:", '"carer" is missing', "Add it"),
+        ("    stop: Stop if it hurts or you feel dizzy.", "    stop:", "    stop:", '"stop" must be text', "Put it in quotes"),
+        ("        short: Sit tall. Press one foot down.", "        short:", "        short:",
+         "a text is missing", "Write one line"),
+        ("name: Weight on one side", "name: Weight {side}", "{side}", "has a brace", "Take it out"),
+        ("short: Sit tall.", "short: Sit { target }.", "{ target }", "has a brace", "Write {target}"),
+        (CARER, CARER + "        do: Press.\n", "        do:", "a timed form counts nothing", "Take do out"),
+        ("sides: leg", "sides: none", "setup:", "the exercise has no sides, and this text has", "Write one text"),
+        ("stronger: Sit tall. Press your stronger", "stronger: Sit tall. Press your weaker", "setup:",
+         "the set-up is the same for both sides", "Write weaker: and stronger:"),
+        ("  en:\n", "  xx:\n", "  xx:", 'there are no texts in the language "xx"', "Use en"),
+        ("notice: Notice", "notice: First of all you should notice all of", "notice:",
+         "a sentence of 13 words", "make two of it"),
+        ("A tired leg", "A tired left leg", "normal:", "left or right alone", "Say weaker or stronger"),
+        ("Both feet stay", "Don't lift them. Both feet stay", "caution:", "a short form", "Write it out"),
+        ("Both feet stay", "Your two feet stay", "caution:", "a number in letters", "Write digits"),
+        ("    stop: Stop", "\tstop: Stop", "stop:", "not YAML", "Indent with spaces"),
+        ("    stop: Stop if", "    stop: Stop: if", "stop:", "not YAML", "a text with : or #"),
+    ],
+)  # fmt: skip
+def test_a_slip_is_told_with_its_line_and_what_to_do(copy: Path, old: str, new: str, at: str, what: str, do: str) -> None:
+    path = write(copy / "exercises", old, new)
+    found = [fault for fault in check(copy) if Path(fault.where).name == path.name]
+    assert any(fault.line == line_of(path, at) and what in fault.what and do in fault.do for fault in found), found
+
+
+def test_a_counted_form_must_say_what_to_do(copy: Path) -> None:
+    path = changed(copy, *COUNTED, DO)
+    (fault,) = check(copy)
+    assert fault.line == line_of(path, "      standing:") and "Write do:" in fault.do
+
+
+def test_words_both_in_the_file_and_in_another_are_a_fault(copy: Path) -> None:
+    path = write(copy / "exercises")
+    more = copy / "texts" / "en" / "exercises.ftl"
+    more.write_text(f"{more.read_text(encoding='utf-8')}\nex-weight-hold = Weight\n", encoding="utf-8")
+    (fault,) = check(copy)
+    assert (fault.line, fault.do) == (line_of(path, "    name:"), "Keep one of them")
+    assert '"ex-weight-hold" is also in ' in fault.what and "exercises.ftl:" in fault.what
+
+
+def test_an_exercise_without_words_is_told_once(copy: Path) -> None:
+    path = write(copy / "exercises")
+    path.write_text(path.read_text(encoding="utf-8").partition("words:")[0], encoding="utf-8")
+    (fault,) = check(copy)
+    assert fault.what == 'the exercise has no words in the language "en"' and "Write words:" in fault.do
+
+
+def test_what_can_not_be_read_is_told_by_the_library_and_breaks_no_texts(copy: Path) -> None:
+    (copy / "exercises" / "broken.yaml").write_bytes(b"words: \xff")
+    (copy / "exercises" / "odd.yaml").write_text("words: [en]\n", encoding="utf-8")
+    assert list(read_own(copy / "exercises")) == []
+    assert {Path(fault.where).name for fault in check(copy)} >= {"broken.yaml", "odd.yaml"}
+
+
+def test_a_changed_word_of_an_exercise_makes_its_pictures_and_sounds_anew(copy: Path) -> None:
+    write(copy / "exercises")
+    before = edition(copy)
+    write(copy / "exercises", "A tired leg", "A warm leg")
+    assert edition(copy) != before
+
+
+def test_the_exercise_is_in_the_library_with_its_pictures(copy: Path) -> None:
+    write(copy / "exercises")
+    found = library.load(copy)
+    assert [form.id for form in found.without_number.exercises[NAME].forms] == ["seated", "standing"]
+    assert {form for exercise, form in found.pictures if exercise == NAME} == {"seated", "standing"}
