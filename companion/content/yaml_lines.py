@@ -138,7 +138,7 @@ def _page(where: str, text: str) -> Page:
         mark = error.problem_mark or error.context_mark
         problem = error.problem or error.context or ""
         line = None if mark is None else mark.line + 1
-        do = "Indent with spaces, without the tab key" if r"'\t'" in problem else f"Mend the line; {QUOTES}"
+        do = "Mend the line: indent with spaces, without the tab key" if r"'\t'" in problem else f"Mend the line; {QUOTES}"
         raise FoundWrong([Fault(where, line, f"this is not YAML as it is used here: {problem}", do)]) from None
     except yaml.YAMLError as error:
         what = f"this is not YAML: {str(error).splitlines()[0]}"

@@ -84,7 +84,7 @@ def test_every_text_of_the_example_is_known_by_the_line_it_is_written_on(copy: P
         ("A tired leg", "A tired left leg", "normal:", "left or right alone", "Say weaker or stronger"),
         ("Both feet stay", "Don't lift them. Both feet stay", "caution:", "a short form", "Write it out"),
         ("Both feet stay", "Your two feet stay", "caution:", "a number in letters", "Write digits"),
-        ("    stop: Stop", "\tstop: Stop", "stop:", "not YAML", "Indent with spaces"),
+        ("    stop: Stop", "\tstop: Stop", "stop:", "not YAML", "indent with spaces"),
         ("    stop: Stop if", "    stop: Stop: if", "stop:", "not YAML", "a text with : or #"),
     ],
 )  # fmt: skip
