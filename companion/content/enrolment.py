@@ -173,7 +173,7 @@ def _baseline(client: ClientShape) -> Baseline:
     plan, found = client.plan, client.plan.baseline
     splint = "ankle_free" if plan.place.footwear == "shoes_orthosis" else "unknown"
     return Baseline(
-        weaker_side="unknown",
+        weaker_side=found.weaker_side or "unknown",
         tap_hand="one" if found.one_good_hand else "either",
         orthosis="ankle_blocked" if found.ankle_blocked else splint,
         blood_thinner="yes" if found.blood_thinner else "no",
@@ -183,6 +183,7 @@ def _baseline(client: ClientShape) -> Baseline:
         support=plan.place.support,
         into_place_s=plan.into_place_s,
         supervision=plan.supervision.value if client.carer is not None else "none",
+        from_file=True,
     )
 
 

@@ -122,8 +122,9 @@ class PlaceShape(Shape):
 
 
 class BaselineShape(Shape):
-    """What the therapist found. No defaults."""
+    """What the therapist found. What bears on safety has no default; without a weaker side, pictures mark none."""
 
+    weaker_side: Literal["left", "right"] | None = None
     one_good_hand: Switch
     ankle_blocked: Switch
     blood_thinner: Switch

@@ -9,7 +9,8 @@ from companion.core.programme import Quiet
 class Baseline:
     """Answers by key; the texts `baseline-*` hold their words; "unknown" where nobody said. `deficits` are the signs that are
     usual for this client, so that "new or worse" has a meaning. `support_name` is the support object in the client's own
-    words, empty if none were given. `supervision` is a `Supervision`, or "none": nobody is there to supervise.
+    words, empty if none were given. `supervision` is a `Supervision`, or "none": nobody is there to supervise. `from_file`:
+    nobody asked at a visit, and much is unknown.
     """
 
     weaker_side: str
@@ -31,11 +32,12 @@ class Baseline:
     shared_phone: bool = False
     into_place_s: int = 20
     supervision: str = "always"
+    from_file: bool = False
 
 
 def asked_at_a_visit(baseline: Baseline | None) -> bool:
-    """Whether a therapist took it; else it is what an enrolment file says, where nobody asked for a weaker side."""
-    return baseline is not None and baseline.weaker_side != "unknown"
+    """Whether a therapist took it; else it is what an enrolment file says, formerly always without a weaker side."""
+    return baseline is not None and not baseline.from_file and baseline.weaker_side != "unknown"
 
 
 @dataclass(frozen=True, slots=True)

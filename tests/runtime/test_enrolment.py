@@ -146,7 +146,7 @@ async def test_no_file_undoes_what_a_therapist_found_at_a_visit(files: Files) ->
     async with files.store.writing() as tx:
         client = await tx.client("mara")
         assert client is not None and client.plan is not None and client.baseline is not None
-        found = replace(client.baseline, weaker_side="left", orthosis="ankle_blocked", blood_thinner="unknown")
+        found = replace(client.baseline, from_file=False, weaker_side="left", orthosis="ankle_blocked", blood_thinner="unknown")
         fitted = replace(client, baseline=found, plan=replace(fit(client.plan, found), version=2))
         await tx.save_client(fitted, None, 2)
     assert (await files.enrol(text)).renewed == ()
