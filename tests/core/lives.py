@@ -26,6 +26,8 @@ from companion.core.events import (
     Joined,
     Left,
     Lost,
+    MediaGiven,
+    MediaRemoved,
     Prescribed,
     Press,
     Pressed,
@@ -34,6 +36,7 @@ from companion.core.events import (
     Woke,
 )
 from companion.core.events import Controlled as Row
+from companion.core.media import Medium, Recorded
 from companion.core.programme import (
     HAND_STAGES,
     CheckStyle,
@@ -69,7 +72,7 @@ from tests.core.practice import (
 T = TypeVar("T")
 THERAPISTS = (THERAPIST, "t2", "t3")
 EVERYBODY = (CLIENT, CLIENT, CARER, CARER, THERAPIST, CONTACT, STRANGER)
-SCOPES = ("", "s1", "s2", "f1", "f2", "o1", "menu", "page", "p4")
+SCOPES = ("", "s1", "s2", "f1", "f2", "o1", "menu", "page", "p4", "media")
 STEPS = (
     "",
     "1",
@@ -93,6 +96,8 @@ STEPS = (
     "page",
     "proposal",
     "link",
+    "own",
+    "m5",
 )
 CHOICES = (
     "",
@@ -130,6 +135,11 @@ CHOICES = (
     "back",
     "leave",
     "sees_none",
+    "own",
+    "use",
+    "leave_out",
+    "show",
+    "media",
 )
 ENDING = {"different", "unwell", "not_today", "later"}
 ZONES = ("Europe/London", "America/New_York", "Asia/Kathmandu", "Pacific/Auckland", "Africa/Cairo")
@@ -337,6 +347,20 @@ def a_baseline(it: Home, choose: Choose) -> Event:
     return BaselineTaken(it.now, choose.of((THERAPIST, THERAPIST, CARER, STRANGER)), found, about)
 
 
+def something_recorded(it: Home, choose: Choose) -> Event:
+    """A therapist, or somebody who may not, gives a file for an exercise or takes one out; or the client answers."""
+    card = it.phone(CLIENT).cards.get("own")
+    if card is not None and card.buttons and choose.flag():
+        return Pressed(it.now, CLIENT, choose.of(card.buttons).press, choose.of(range(1, 90)))
+    by = choose.of((*(it.client.people.therapist,) * 6, *THERAPISTS, STRANGER))
+    if choose.of((True,) + (False,) * 5):
+        return MediaRemoved(it.now, by, choose.of([own.id for own in it.client.own_media] or ["m1"]))
+    planned = [one.exercise for one in it.client.plan.exercises] if it.client.plan is not None else []
+    # each file is another one, so that it can be told whose it is
+    media = Recorded(choose.of(list(Medium)), it.now.isoformat())
+    return MediaGiven(it.now, by, choose.of((*planned, "unheard of")), media, choose.flag())
+
+
 def an_alarm(it: Home, choose: Choose) -> Event:
     """The alarm on time, or too early for anything."""
     return Woke(it.now)
@@ -369,5 +393,6 @@ SHARES: tuple[tuple[Happening, int], ...] = (
     (a_baseline, 10),
     (changing_hands, 15),
     (a_word_on_the_consent, 10),
+    (something_recorded, 20),
 )
 """Everything that can happen to a home, and how often of 1,000 or so."""

@@ -294,9 +294,9 @@ def test_the_therapist_takes_out_what_waits_and_what_is_used() -> None:
     give(it, VOICE)
     kept, waits = it.client.own_media
     it.do(MediaRemoved(it.now, THERAPIST, waits.id))
-    assert it.client.own_media == (kept,) and question(it) == [] and ClearButtons(CLIENT, "own", "talk") in it.last
+    assert agreed(it.client) == (kept,) and question(it) == [] and ClearButtons(CLIENT, "own", "talk") in it.last
     it.do(MediaRemoved(it.now, THERAPIST, kept.id))
-    assert not it.client.own_media and it.keys(THERAPIST) == ["media-removed"] and it.keys(CLIENT) == []
+    assert agreed(it.client) == () and it.keys(THERAPIST) == ["media-removed"] and it.keys(CLIENT) == []
     it.do(MediaRemoved(it.now, THERAPIST, kept.id))
     assert it.keys(THERAPIST) == ["media-gone"] and whats(it)[-1] == (THERAPIST, "tandem", "photo", "removed")
 
