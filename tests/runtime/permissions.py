@@ -14,7 +14,8 @@ from typing import Any
 
 from companion.core.care import Client, Consent, People
 from companion.core.effects import Subject
-from companion.core.events import Control, Controlled, CoverAgreed, Event, HandedOver, Press, Pressed, Woke
+from companion.core.events import Control, Controlled, CoverAgreed, Event, HandedOver, MediaGiven, Press, Pressed, Woke
+from companion.core.media import Medium, Recorded
 from companion.core.person import Part, Person, own
 from companion.core.programme import Direction, Plan, Supervision
 from companion.core.recent import Proposal
@@ -115,6 +116,8 @@ ACTIONS = (
     Action("own words of the client", "reminded", of_page("page", "words")),
     Action("chart of the client", "reminded", of_page("page", "chart")),
     Action("changes the plan", "reminded", of_page("page", "plan")),
+    Action("records for the client", "reminded", of_page("page", "media")),
+    Action("answers to what was recorded", "reminded", said_to("ada", "use", "media")),
     Action("hands the client over", "reminded", of_page("page", "hand_over")),
     Action("takes the carer out", "reminded", of_page("remove_carer", "remove_carer")),
     Action("makes a link for the client", "reminded", of_page("link", "n0")),
@@ -205,6 +208,8 @@ class Trial:
             lambda client: replace(client, people=replace(client.people, carer="ben"), briefed=(("ben", BRIEFING),))
         )
         await self.changes(lambda client: replace(client, proposal=self._proposal(client)))
+        planned = the_plan().exercises[1].exercise
+        await self.happens(MediaGiven(now(), "tess", planned, Recorded(Medium.PHOTO, "a-file"), beside=False))
         practice = await self._next_practice()
         self.clock.set(practice)
         await self.happens(Woke(practice))

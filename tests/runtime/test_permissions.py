@@ -98,6 +98,7 @@ def test_only_a_therapist_who_sees_to_the_client_changes_the_care_from_its_page(
     may = {"therapist", "therapist who covers"}
     for name in (
         "changes the plan",
+        "records for the client",
         "lifts the stop, under an alert",
         "next step, under a proposal",
         "makes a link for the client",
