@@ -89,6 +89,7 @@ def test_the_client_is_asked_with_the_file_itself_and_two_answers_that_say_what_
 
 def test_only_once_the_client_has_agreed_is_it_used_and_the_therapist_hears_of_it_without_a_sound() -> None:
     it = give(here(), beside=True)
+    assert agreed(it.client) == ()
     it.now += timedelta(minutes=1)
     it.press(CLIENT, "use")
     (own,) = agreed(it.client)
