@@ -6,7 +6,7 @@ by lightness as well, so that it works in grey. Only matplotlib's object API is 
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from io import BytesIO
 from itertools import pairwise
 from pathlib import Path as File
@@ -55,7 +55,7 @@ class Look:
 
 
 PLAIN = Look()
-GHOST = Look(fill="none", edge=BLUE, line=6, dashed=True)
+GHOST = Look(fill=PALE, edge=BLUE, line=5)
 """Where something moves to."""
 
 
@@ -83,6 +83,18 @@ def smooth(points: Sequence[Point], steps: int = 6) -> list[Point]:
         + (3 * ring - before - 3 * after + last) * t**3
     )
     return [(float(x), float(y)) for x, y in curve.transpose(1, 0, 2).reshape(-1, 2)]
+
+
+def curve(start: Point, bend: Point, end: Point) -> list[Point]:
+    """A line that leaves `start` towards `bend` and comes to `end` from there."""
+    turns = [n / 16 for n in range(17)]
+    return [
+        (
+            (1 - t) ** 2 * start[0] + 2 * t * (1 - t) * bend[0] + t**2 * end[0],
+            (1 - t) ** 2 * start[1] + 2 * t * (1 - t) * bend[1] + t**2 * end[1],
+        )
+        for t in turns
+    ]
 
 
 class Canvas:
@@ -193,8 +205,3 @@ class Canvas:
     def _next(self) -> int:
         self._level += 1
         return self._level
-
-
-def ghostly(look: Look) -> Look:
-    """The same, as a dashed outline."""
-    return replace(look, fill="none", dashed=True)

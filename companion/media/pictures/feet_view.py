@@ -1,26 +1,40 @@
 """The lower part of a form's picture: the feet from above, toes up, as somebody sees them who looks down."""
 
-from companion.content.picture_shape import SupportAt
-from companion.core.programme import Side
-from companion.media.pictures.canvas import INK, PAPER, Canvas, Look, Point, smooth
-from companion.media.pictures.placement import FOOT, Placement, Sole
+from collections.abc import Mapping
 
-SCALE = 4.2
-CENTRE = (400.0, 196.0)
+from companion.content.picture_shape import Motion, SupportAt
+from companion.core.programme import Side
+from companion.media.pictures import motions
+from companion.media.pictures.canvas import GHOST, GREY, INK, LIGHT, PAPER, Canvas, Look, Point, curve, smooth
+from companion.media.pictures.placement import FOOT, Foot, Placement, Sole
+from companion.media.pictures.poses import BALL
+
+SCALE = 4.6
+CENTRE = 400.0
+ROOM = (24.0, 396.0)
+"""From where to where feet and support stand, pixels; a chair may begin below."""
 SOLE = (
     (0, 0),
-    (3, -3.2),
-    (9, -3.6),
-    (17, -4.8),
-    (22, -4.2),
-    (25.5, -1.2),
-    (26, 1.8),
-    (24.5, 4.6),
-    (18, 4.8),
-    (10, 2.6),
-    (3, 3.2),
+    (2.4, -3.6),
+    (9, -4.1),
+    (17, -5.3),
+    (22, -4.6),
+    (25.5, -1.6),
+    (26, 2.0),
+    (24.2, 4.9),
+    (17.5, 5.1),
+    (10, 3.2),
+    (2.4, 3.6),
 )
-"""The outline of a right foot: forward from the heel, and to its outer side (minus is outer)."""
+"""The outline of a foot: forward from the heel, and aside (minus is the outer side)."""
+TAKES_TURNS = (Motion.LIFT_HEEL, Motion.LIFT_FOOT, Motion.LIFT_KNEE, Motion.SHIFT, Motion.SHIFT_HEEL_UP)
+
+REACHES: Mapping[Motion, tuple[float, float]] = {
+    Motion.REACH_NEAR: (6, 8),
+    Motion.REACH_FAR: (20, 8),
+    Motion.REACH_ACROSS: (10, -22),
+}
+"""How far before the feet a hand goes, and to which side."""
 
 
 def draw(canvas: Canvas, placement: Placement, raised: float = 0) -> None:
@@ -30,8 +44,11 @@ def draw(canvas: Canvas, placement: Placement, raised: float = 0) -> None:
         plan.chair()
     if placement.support is not None:
         plan.support()
+    if placement.carer:
+        plan.helper()
     for side in (Side.STRONGER, Side.WEAKER):
         plan.foot(side)
+    plan.motion()
 
 
 class Plan:
@@ -40,40 +57,97 @@ class Plan:
     def __init__(self, canvas: Canvas, placement: Placement, raised: float) -> None:
         self.canvas, self.placement, self._raised = canvas, placement, raised
         self._stronger = -1 if placement.weaker == "right" else 1
-        heels = [foot.heel for foot in placement.feet.values()]
+        moved = motions.target(placement)
+        heels = [foot.heel for foot in (*placement.feet.values(), *((moved,) if moved else ()))]
         self._low, self._high = min(heels), max(heels) + FOOT
         self._middle = (self._low + self._high) / 2
+        before = placement.support is not None and placement.support_at is SupportAt.FRONT
+        ahead = self._high + (17 if before or placement.details.motion is Motion.WALK else 4)
+        behind = self._low - (8 if placement.chair else 4)
+        self._origin = (ROOM[0] + ROOM[1]) / 2 - (ahead + behind) / 2 * SCALE
 
     def at(self, x: float, z: float) -> Point:
         """A spot on the ground, in pixels."""
-        return CENTRE[0] + self._stronger * z * SCALE, CENTRE[1] + self._raised + (x - self._middle) * SCALE
+        return CENTRE + self._stronger * z * SCALE, self._origin + self._raised + x * SCALE
 
     def foot(self, side: Side) -> None:
         """One foot, with its letter."""
         foot = self.placement.feet[side]
         weak = side is Side.WEAKER
-        look = Look(hatched=weak, dashed=foot.sole is Sole.UP)
-        # the outer side is away from the middle: of the stronger foot towards the support
-        out = 1 if weak else -1
-        points = smooth([self.at(foot.heel + x, foot.z + y * out) for x, y in SOLE])
-        self.canvas.shape(points, look, f"foot:{side}")
-        middle = self.at(foot.heel + 14.5, foot.z)
-        self.canvas.circle(middle, 30, Look(PAPER, INK, 3))
-        self.canvas.write(middle, "W" if weak else "S", 44, name=f"letter:{side}")
+        up = foot.sole is Sole.UP
+        self.canvas.shape(self._sole(foot, side), Look(hatched=weak, dashed=up), f"foot:{side}")
+        if foot.sole is Sole.TOES:
+            self._heel_up(foot, side)
+        if up:
+            away = -1 if weak else 1
+            start, end = self.at(foot.heel + 5, foot.z + away * 10), self.at(foot.heel + 22, foot.z + away * 10)
+            self.canvas.arrow([start, end], 9, name="plan-up")
+        middle = self.at(foot.heel + (17 if foot.sole is Sole.TOES else 15), foot.z)
+        self.canvas.circle(middle, 24, Look(PAPER, INK, 3))
+        self.canvas.write(middle, "W" if weak else "S", 36, name=f"letter:{side}")
+
+    def _sole(self, foot: Foot, side: Side, start: float = 0.0) -> list[Point]:
+        out = 1 if side is Side.WEAKER else -1
+        points = smooth([(x, y * out) for x, y in SOLE])
+        return [self.at(foot.heel + x, foot.z - y) for x, y in points if x >= start]
+
+    def _heel_up(self, foot: Foot, side: Side) -> None:
+        """Over the heel that is off the floor, paper; its outline dashed."""
+        out = 1 if side is Side.WEAKER else -1
+        points = [(x, y * out) for x, y in smooth(SOLE) if x <= BALL - 6]
+        heel = [self.at(foot.heel + x, foot.z - y) for x, y in points]
+        self.canvas.shape(heel, Look(PAPER, PAPER, 7))
+        self.canvas.shape(heel, Look("none", INK, 4, dashed=True), f"heel-up:{side}")
 
     def support(self) -> None:
         """The support as a bar, in front or along the stronger side."""
         look = Look("#333333", INK, 3)
         if self.placement.support_at is SupportAt.FRONT:
-            self._box(self._high + 6, -44, self._high + 14, 44, look, "plan-support")
+            self._box((self._high + 9, -42, self._high + 16, 42), look, "plan-support")
             return
-        self._box(self._middle - 40, 25, self._middle + 40, 33, look, "plan-support")
+        self._box((self._middle - 36, 26, self._middle + 36, 34), look, "plan-support")
 
     def chair(self) -> None:
-        """The seat of the chair."""
-        edge = self._low - 6 if not self.placement.seated else self._low + 4
-        self._box(edge - 30, -21, edge, 21, Look("#f2f2f2", INK, 4), "plan-chair")
+        """The seat of the chair; its back is the thick end."""
+        edge = self._low - 5 if not self.placement.seated else self._low + 2
+        self._box((edge - 24, -17, edge, 17), Look("#f2f2f2", INK, 4), "plan-chair")
+        self._box((edge - 28, -17, edge - 24, 17), Look(GREY, INK, 3), "plan-chair-back")
 
-    def _box(self, x: float, z: float, end: float, far: float, look: Look, name: str) -> None:
-        corners = [self.at(x, z), self.at(end, z), self.at(end, far), self.at(x, far)]
-        self.canvas.shape(corners, look, name)
+    def helper(self) -> None:
+        """Head and shoulders of the helper from above: on the weaker side, a little behind, looking the same way."""
+        stepping = self.placement.mover is Side.WEAKER and self.placement.details.motion in motions.ASIDE
+        x, z = self._low - 14 if stepping else self._middle - 16, -44.0 if stepping else -38.0
+        look = Look(LIGHT, GREY, 4)
+        for hand in (-13, 13):
+            self.canvas.limb([self.at(x, z + hand), self.at(x + 11, z + hand * 0.8)], 16, look)
+        self.canvas.limb([self.at(x, z - 11), self.at(x, z + 11)], 40, look, "plan-helper")
+        self.canvas.circle(self.at(x + 6, z), 8, look)
+        self.canvas.circle(self.at(x, z), 27, look)
+
+    def motion(self) -> None:
+        """Where feet go, and from foot to foot."""
+        details, moved, mover = self.placement.details, motions.target(self.placement), self.placement.mover
+        if moved is not None and mover is not None:
+            self.canvas.shape(self._sole(moved, mover), GHOST, "plan-moved")
+            foot = self.placement.feet[mover]
+            if moved.z == foot.z:
+                start, end = self.at(foot.heel + FOOT - 1, foot.z), self.at(moved.heel + 19, foot.z)
+            else:
+                away = 1 if mover is Side.STRONGER else -1
+                start, end = self.at(foot.heel + 22, foot.z + away * 5), self.at(foot.heel + 22, moved.z + away * 1)
+            self.canvas.arrow([start, end], 8, name="plan-arrow")
+        elif details.motion in TAKES_TURNS:
+            high, wide = self._high + 1.5, self.placement.feet[Side.STRONGER].z
+            arc = [self.at(high + 7 * (1 - (z / wide) ** 2) - 3, z) for z in (wide * (n / 6 - 1) for n in range(13))]
+            self.canvas.arrow(arc, 9, both=True, name="plan-arrow")
+        elif details.motion is Motion.WALK:
+            self.canvas.arrow([self.at(self._high + 2, 0), self.at(self._high + 16, 0)], 9, name="plan-arrow")
+
+        elif details.motion is not None and details.motion in REACHES:
+            far = REACHES[details.motion]
+            start, bend = self.at(self._high + 6, 12), self.at(self._high + 10 + far[0] * 0.6, 14)
+            self.canvas.arrow(curve(start, bend, self.at(self._high + 10 + far[0], far[1])), 9, name="plan-arrow")
+
+    def _box(self, corners: tuple[float, float, float, float], look: Look, name: str) -> None:
+        x, z, end, far = corners
+        self.canvas.shape([self.at(x, z), self.at(end, z), self.at(end, far), self.at(x, far)], look, name)

@@ -5,7 +5,7 @@ body. Nothing here is left or right: which side is the stronger is only needed w
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from companion.content.picture_shape import STEPS, Feet, Motion, PictureDetails, Seat, SupportAt
@@ -16,6 +16,8 @@ FOOT = 26.0
 """Heel to toe."""
 LIFT = 14.0
 """How high a lifted foot is."""
+RISE, SMALL_RISE = 42.0, 22.0
+"""How far a heel is up, in degrees."""
 
 
 class Sole(StrEnum):
@@ -28,11 +30,14 @@ class Sole(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Foot:
-    """A foot: where its heel would touch the floor, and what of it does."""
+    """A foot: where its heel would touch the floor, and what of it does. `tilt`: how far the heel is turned up, degrees;
+    `up`: how high the ball of the foot is."""
 
     heel: float
     z: float
     sole: Sole = Sole.FLAT
+    tilt: float = 0.0
+    up: float = 0.0
 
 
 class Held(StrEnum):
@@ -116,8 +121,8 @@ _LINES: Mapping[Feet, tuple[Foot, Foot]] = {
     Feet.HALF_STEP: (Foot(-1, 5.7), Foot(-24, 5.7)),
     Feet.SMALL_GAP: (Foot(6, 0), Foot(-32, 0)),
     Feet.TOUCHING: (Foot(0, 0), Foot(-26, 0)),
-    Feet.TOES_REST: (Foot(-8, 5.7), Foot(-40, 6.5, Sole.TOES)),
-    Feet.ONE_UP: (Foot(-10, 5.7), Foot(-22, 7.5, Sole.UP)),
+    Feet.TOES_REST: (Foot(-8, 5.7), Foot(-40, 6.5, Sole.TOES, RISE)),
+    Feet.ONE_UP: (Foot(-10, 5.7), Foot(-22, 7.5, Sole.UP, 28.0, LIFT)),
 }
 """The foot in front (or stood on), then the other; z is the distance from the middle."""
 
@@ -126,12 +131,13 @@ def _feet(details: PictureDetails, form: Form, front: Side | None) -> Mapping[Si
     first = front or Side.STRONGER
     ahead, behind = _LINES[details.feet]
     if form.stance in (Stance.ONE_LEG_TOES, Stance.TWO_LEG_TOES) or details.motion in _HEELS:
-        ahead = Foot(ahead.heel, ahead.z, Sole.TOES)
-        behind = Foot(behind.heel, behind.z, Sole.UP if behind.sole is Sole.UP else Sole.TOES)
+        rise = SMALL_RISE if details.motion is Motion.LIFT_HEELS_A_LITTLE else RISE
+        ahead = replace(ahead, sole=Sole.TOES, tilt=rise)
+        behind = behind if behind.sole is Sole.UP else replace(behind, sole=Sole.TOES, tilt=rise)
     feet = {}
     for side, foot in ((first, ahead), (other(first), behind)):
         pulled = -8 if details.seat not in (None, Seat.BACK) else 0
-        feet[side] = Foot(foot.heel + pulled, foot.z if side is Side.STRONGER else -foot.z, foot.sole)
+        feet[side] = replace(foot, heel=foot.heel + pulled, z=foot.z if side is Side.STRONGER else -foot.z)
     return feet
 
 

@@ -9,20 +9,21 @@ from dataclasses import dataclass
 
 from companion.content.picture_shape import Feet, Seat, SupportAt
 from companion.core.programme import Side
-from companion.media.pictures.placement import FOOT, LIFT, Foot, Held, Placement, Sole
+from companion.media.pictures.placement import FOOT, Foot, Held, Placement, Sole
 
 Spot = tuple[float, float, float]
 """x forward, y up, z towards the stronger side."""
 
 ANKLE, THIGH, SHIN = 9.0, 42.0, 41.0
+BALL = 19.0
+"""How far the ball of the foot is before the heel: a heel goes up around it."""
 TRUNK, NECK, HEAD = 46.0, 25.0, 13.0
 UPPER_ARM, FOREARM = 28.0, 27.0
 SEAT, SEAT_DEPTH = 46.0, 46.0
 CUSHION = 9.0
-HOVER = 12.0
-"""How far a hovering hand is above the support: more than it should be, so that it is seen on a small screen."""
-TIPS = 9.0
-"""How high the palm is over fingertips that touch."""
+GAP: Mapping[Held, float] = {Held.HOVERS: 11.0, Held.FINGERTIPS: 8.0}
+"""How far a palm that hovers is above the support (more than it should be, so that it is seen on a small screen), and how far
+one whose fingertips touch."""
 BESIDE = 34.0
 """How far aside the middle of the support is."""
 TOPS: Mapping[str, float] = {"heavy_table": 78.0}
@@ -79,13 +80,11 @@ def ankle(foot: Foot) -> tuple[float, float]:
 
 def turned(foot: Foot, x: float, y: float) -> tuple[float, float]:
     """A point of the foot, `x` before its heel and `y` above its sole, where it comes to be with the heel up or the foot up."""
-    angle = {Sole.FLAT: 0.0, Sole.TOES: math.radians(42), Sole.UP: math.radians(28)}[foot.sole]
-    pivot = 19.0
-    up = LIFT if foot.sole is Sole.UP else 0.0
-    dx = x - pivot
+    angle = math.radians(foot.tilt)
+    dx = x - BALL
     return (
-        foot.heel + pivot + dx * math.cos(angle) + y * math.sin(angle),
-        up + y * math.cos(angle) - dx * math.sin(angle),
+        foot.heel + BALL + dx * math.cos(angle) + y * math.sin(angle),
+        foot.up + y * math.cos(angle) - dx * math.sin(angle),
     )
 
 
@@ -144,11 +143,10 @@ def _hands(placement: Placement, hip: Spot, front: float | None, tops: tuple[flo
             found[side] = Hand((hip[0] + 24, hip[1] + 10, 10.0 * away), held, None)
             continue
         if placement.on_seat:
-            x, z, top = hip[0] + (10 if side is Side.STRONGER else 4), 20.0 * away, tops[1]
+            x, z, top = hip[0] - (16 if side is Side.STRONGER else 6), 20.0 * away, tops[1]
         elif front is not None:
             x, z, top = front + 10, 15.0 * away, tops[0]
         else:
             x, z, top = hip[0] + (32 if side is Side.STRONGER else 54), BESIDE, tops[0]
-        lifted = {Held.ON: 4.0, Held.FINGERTIPS: 4.0 + TIPS, Held.HOVERS: 4.0 + HOVER}[held]
-        found[side] = Hand((x, top + lifted, z), held, top)
+        found[side] = Hand((x, top + 4.0 + GAP.get(held, 0.0), z), held, top)
     return found
