@@ -18,8 +18,8 @@ from companion.media.sound.tones import RATE, Samples
 Say = Callable[[Words], Samples | None]
 """Speaks words, or can not."""
 
-_LEAD_S = 0.4  # some loudspeakers swallow the beginning of what they play
-_PAUSE_S = 0.6
+LEAD_S = 0.4  # some loudspeakers swallow the beginning of what they play
+PAUSE_S = 0.6
 _APART_S = 0.5
 _SHORTEST_S = 5  # under this the tones of a quarter would run into the next
 
@@ -76,7 +76,7 @@ def clock(media: SoundClock, say: Say) -> Note:
     note.mark(tones.end(), start + media.seconds)
     note.told.append(words("sound-end", seconds=media.seconds))
     _all_spoken(note, media.after, say)
-    note.wait_until(note.seconds + _LEAD_S)
+    note.wait_until(note.seconds + LEAD_S)
     return note
 
 
@@ -86,7 +86,7 @@ def check(media: SoundCheck, say: Say) -> Note:
     start = _until_in_place(note, media.before, media.into_place_s, say)
     note.mark(tones.counted(media.tones), start)
     note.told.append(words("sound-to-count", tones=media.tones))
-    note.wait_until(note.seconds + _PAUSE_S)
+    note.wait_until(note.seconds + PAUSE_S)
     return note
 
 
@@ -101,7 +101,7 @@ def _all_spoken(note: Note, what: Sequence[Words], say: Say) -> None:
     for one in what:
         sound = say(one)
         if sound is not None:
-            note.wait_until(note.seconds + (_PAUSE_S if note.pieces else _LEAD_S))
+            note.wait_until(note.seconds + (PAUSE_S if note.pieces else LEAD_S))
             note.speak(sound, one)
 
 

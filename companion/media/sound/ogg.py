@@ -13,7 +13,7 @@ import soundfile
 
 from companion.media.sound.tones import RATE, Samples
 
-_COMPRESSION = 0.88
+COMPRESSION = 0.9
 """Where the tones of a note are still clean and a note of 60 s with much speech stays under 150 kB."""
 
 _PAGE = struct.Struct("<4sBBqIIIB")
@@ -35,7 +35,7 @@ def encoded(samples: Samples, comments: Mapping[str, str]) -> bytes:
     """The sound as Ogg Opus with these comments and no others."""
     raw = io.BytesIO()
     with soundfile.SoundFile(
-        raw, "w", samplerate=RATE, channels=1, format="OGG", subtype="OPUS", compression_level=_COMPRESSION
+        raw, "w", samplerate=RATE, channels=1, format="OGG", subtype="OPUS", compression_level=COMPRESSION
     ) as file:
         file.write(samples)
     head, tags, *sound = _pages(raw.getvalue())

@@ -12,13 +12,14 @@ from companion.media.sound.engine import engine
 from companion.media.sound.tones import LOUDNESS, RATE, Samples, faded
 
 _WORDS_A_MINUTE = "120"  # slowly, for somebody who takes words in slowly
-_PATIENCE_S = 20
-_LOUDEST = 0.8
+_PATIENCE_S = 5  # it takes a few hundredths
+_LOUDEST = 0.85
+_OVER_TONES = 1.3  # speech spreads over pitches where a tone has two, and sounds softer at the same level
 _WINDOW_S = 0.05
 
 
 def spoken(text: str, language: str) -> Samples | None:
-    """The text as sound, without silence at its ends, as loud as a tone. None: it can not be spoken here."""
+    """The text as sound, without silence at its ends, about as loud as the tones. None: it can not be spoken here."""
     program = engine()
     if program is None:
         return None
@@ -33,12 +34,12 @@ def spoken(text: str, language: str) -> Samples | None:
 
 
 def resampled(wave: Samples, rate: int) -> Samples:
-    """The same sound at `RATE` samples a second, at least `rate`: its spectrum with nothing above what there was."""
+    """The same sound at `RATE` samples a second: its spectrum, as far as there is room for it."""
     whole = np.gcd(RATE, rate)
     blocks = -(-len(wave) // (rate // whole))  # so that both lengths are whole numbers of samples
     spectrum = np.fft.rfft(wave, blocks * (rate // whole))
-    longer = np.fft.irfft(spectrum, blocks * (RATE // whole)) * (RATE / rate)
-    return np.asarray(longer, dtype=np.float32)
+    again = np.fft.irfft(spectrum, blocks * (RATE // whole)) * (RATE / rate)
+    return np.asarray(again, dtype=np.float32)
 
 
 def _trimmed(wave: Samples) -> Samples:
@@ -51,7 +52,7 @@ def _levelled(wave: Samples) -> Samples:
     level = np.sqrt(_averaged(wave.astype(np.float64) ** 2, round(_WINDOW_S * RATE)))
     evened = wave / np.sqrt(np.maximum(level, 0.1 * np.max(level)))
     sounding = evened[np.abs(evened) > 0.05 * np.max(np.abs(evened))]
-    scaled = evened * (LOUDNESS / np.sqrt(np.mean(sounding**2)))
+    scaled = evened * (_OVER_TONES * LOUDNESS / np.sqrt(np.mean(sounding**2)))
     return faded(np.asarray(_LOUDEST * np.tanh(scaled / _LOUDEST), dtype=np.float32))
 
 

@@ -1,7 +1,7 @@
 """The tones: each as loud as the others, without clicks, for old ears and a small loudspeaker.
 
 High-frequency hearing goes first with age, and a phone plays little below 500 Hz, so every note lies between 580 and 1200 Hz
-and its overtones end below 4 kHz. A mark is the moment at which its tone begins.
+and has one overtone, an octave above. A mark is the moment at which its tone begins.
 """
 
 from collections.abc import Sequence
@@ -12,13 +12,13 @@ from numpy.typing import NDArray
 Samples = NDArray[np.float32]
 """Mono sound, one value a sample, -1 to 1."""
 
-RATE = 48_000
-"""Samples a second: what Opus decodes to."""
+RATE = 16_000
+"""Samples a second. All that matters lies far below 8 kHz, so no byte is spent on more; Opus plays it at any rate."""
 
-LOUDNESS = 0.25
-"""The level (root mean square) of every tone while it sounds, and of speech."""
+LOUDNESS = 0.22
+"""The level (root mean square) of every tone while it sounds."""
 
-_OVERTONES = (1.0, 0.5, 0.25)  # strengths of the note and of twice and three times its pitch
+_PARTIALS = (1.0, 0.5)  # strengths of the note and of its octave
 _RAMP_S = 0.010  # a tone that begins at once clicks
 _PIP_S = 0.25  # a shorter tone sounds softer than a long one of the same level
 _GAP_S = 0.20
@@ -28,8 +28,8 @@ _QUARTERS_HZ = (740.0, 880.0, 1175.0)
 def tone(hertz: float, seconds: float) -> Samples:
     """One steady tone."""
     moments = np.arange(round(seconds * RATE)) / RATE
-    wave = sum(strength * np.sin(2 * np.pi * hertz * times * moments) for times, strength in enumerate(_OVERTONES, start=1))
-    level = np.sqrt(sum(strength**2 for strength in _OVERTONES) / 2)
+    wave = sum(strength * np.sin(2 * np.pi * hertz * times * moments) for times, strength in enumerate(_PARTIALS, start=1))
+    level = np.sqrt(sum(strength**2 for strength in _PARTIALS) / 2)
     return faded(np.asarray(wave * (LOUDNESS / level), dtype=np.float32))
 
 
