@@ -21,6 +21,7 @@ from companion.content.enrolment import Enrolment
 from companion.content.folders import content_dir
 from companion.content.library import Library
 from companion.content.texts import Texts
+from companion.media.version import edition
 from companion.reports.assessor import ChildAssessor
 from companion.runtime.alert_command import AlertCommand
 from companion.runtime.clock import Clock, RealClock
@@ -97,7 +98,12 @@ class App:
         doors = StartLinks()
         outside = Outside(clock, Telegram(self.wire, clock), texts, doors, self._assessor)
         self._command = AlertCommand(setup.alert_command, setup.token) if setup.alert_command else None
-        options = Options(controls(texts, texts.languages), Limits(per_second=setup.rate), self._command or tell_log)
+        options = Options(
+            controls(texts, texts.languages),
+            Limits(per_second=setup.rate),
+            self._command or tell_log,
+            edition(content.folder),
+        )
         self.runtime = Runtime(store, rules, outside, options)
         self._updates = Updates(self.wire, self.runtime.handler.receive, self._note, clock, doors.named)
         self._fetching: asyncio.Task[None] | None = None

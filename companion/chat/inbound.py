@@ -3,6 +3,7 @@
 Only private chats count. Nothing here trusts a field: an update may hold anything where a number should be.
 """
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
@@ -22,6 +23,8 @@ FORMS = (
     "animation", "audio", "checklist", "contact", "dice", "document", "game", "invoice", "location",
     "paid_media", "photo", "poll", "sticker", "story", "venue", "video", "video_note", "voice",
 )  # fmt: skip
+
+FILE_ID = re.compile(r"[A-Za-z0-9_-]{1,256}")
 
 Raw = Mapping[str, Any]
 
@@ -94,7 +97,7 @@ def _message(number: int, message: Raw, edited: bool) -> Came | Group | None:
     elif isinstance(text, str):
         what = _typed(_clean(text))
     elif form := next((form for form in FORMS if form in message), None):
-        what = InOther(form)
+        what = InOther(form, _file_id(message[form]))
     else:
         return None
     return Came(replace(_inbound(number, message, message, what), sent=_moment(message)))
@@ -145,6 +148,19 @@ def _moment(message: Raw) -> datetime | None:
         return datetime.fromtimestamp(seconds, UTC)
     except (OSError, OverflowError, ValueError):
         return None
+
+
+def _file_id(content: object) -> str:
+    """The platform's id of a file that was sent, of a picture the one of its largest size; empty if there is none."""
+    if isinstance(content, list):  # a picture, in several sizes
+        content = max((size for size in content if isinstance(size, Mapping)), key=_area, default=None)
+    found = content.get("file_id") if isinstance(content, Mapping) else None
+    return found if isinstance(found, str) and FILE_ID.fullmatch(found) else ""
+
+
+def _area(size: Raw) -> int:
+    width, height = size.get("width"), size.get("height")
+    return width * height if type(width) is int and type(height) is int else 0
 
 
 def _chat(message: Raw) -> tuple[int, bool]:

@@ -7,6 +7,8 @@ from typing import assert_never
 from telegram import (
     InlineKeyboardButton,
     InlineKeyboardMarkup,
+    InputMediaPhoto,
+    InputMediaVideo,
     KeyboardButton,
     LinkPreviewOptions,
     Message,
@@ -25,9 +27,13 @@ from telegram.error import (
 )
 
 from companion.chat.buttons import encode
+from companion.chat.sound_length import seconds_of
 from companion.chat.wire import Wire, was_not_sent
+from companion.core.media import Medium
 from companion.runtime.clock import Clock
 from companion.runtime.transport import (
+    File,
+    FileUnknown,
     NotThere,
     NoWay,
     Op,
@@ -52,9 +58,13 @@ GONE = (
     "message can't be edited",
     "message_id_invalid",
     "there is no text in the message to edit",
+    "there is no caption in the message to edit",
 )
+NO_SUCH_FILE = ("wrong file identifier", "wrong remote file identifier", "can't use file of type")
 SHUT_OUT = ("chat not found", "user not found", "peer_id_invalid", "user is deactivated")
 SECOND = timedelta(seconds=1)
+PICTURE, SOUND, CLIP = "picture.png", "sound.ogg", "clip.mp4"
+"""What files are called. The platform goes by the ending."""
 
 
 class Telegram:
@@ -75,7 +85,7 @@ class Telegram:
             log.error("The answer to a message could not be read: %s", type(error).__name__)
             return Unknown()
         if isinstance(taken, Message):
-            return Receipt(taken.message_id, self._taken_at(began, taken))
+            return Receipt(taken.message_id, self._taken_at(began, taken), _file_id(outgoing.file, taken))
         if isinstance(taken, MessageId):
             return Receipt(taken.message_id, self._clock.now())
         return Receipt(outgoing.message_id or 0, self._clock.now())
@@ -91,16 +101,8 @@ class Telegram:
                     disable_notification=silent,
                     link_preview_options=NO_PREVIEW,
                 )
-            case Op.PHOTO:
-                assert outgoing.photo is not None, "a photo has a picture"
-                return await self._wire.send_photo(
-                    chat_id,
-                    outgoing.photo,
-                    outgoing.text or None,
-                    reply_markup=_under(outgoing),
-                    disable_notification=silent,
-                    filename="picture.png",
-                )
+            case Op.FILE:
+                return await self._send_file(outgoing)
             case Op.COPY:
                 assert outgoing.from_chat is not None and outgoing.message_id is not None, "a copy has an original"
                 return await self._wire.copy_message(
@@ -114,10 +116,44 @@ class Telegram:
                     reply_markup=_under(outgoing),
                     link_preview_options=NO_PREVIEW,
                 )
+            case Op.CAPTION:
+                return await self._wire.edit_message_caption(
+                    chat_id, outgoing.message_id, caption=outgoing.text or None, reply_markup=_under(outgoing)
+                )
+            case Op.SWAP:
+                return await self._wire.edit_message_media(
+                    _shown(outgoing), chat_id, outgoing.message_id, reply_markup=_under(outgoing)
+                )
             case Op.CLEAR:
                 return await self._wire.edit_message_reply_markup(chat_id, outgoing.message_id)
             case _:
                 assert_never(outgoing.op)
+
+    async def _send_file(self, outgoing: Outgoing) -> Message:
+        file, chat_id, caption = outgoing.file, outgoing.chat_id, outgoing.text or None
+        assert file is not None, "there is a file to send"
+        under, silent = _under(outgoing), outgoing.silent
+        match file.medium:
+            case Medium.PHOTO:
+                return await self._wire.send_photo(
+                    chat_id, file.content, caption, reply_markup=under, disable_notification=silent, filename=PICTURE
+                )
+            case Medium.VOICE:
+                return await self._wire.send_voice(
+                    chat_id,
+                    file.content,
+                    caption=caption,
+                    reply_markup=under,
+                    disable_notification=silent,
+                    filename=SOUND,
+                    duration=seconds_of(file.content) if isinstance(file.content, bytes) else None,
+                )
+            case Medium.VIDEO:
+                return await self._wire.send_video(
+                    chat_id, file.content, caption=caption, reply_markup=under, disable_notification=silent, filename=CLIP
+                )
+            case _:
+                assert_never(file.medium)
 
     def _taken_at(self, began: datetime, taken: Message) -> datetime:
         """When the platform took it.
@@ -147,6 +183,8 @@ class Telegram:
     def _refused(self, outgoing: Outgoing, why: str) -> Outcome:
         if UNCHANGED in why:
             return Receipt(outgoing.message_id or 0, self._clock.now())
+        if outgoing.file is not None and isinstance(outgoing.file.content, str) and any(told in why for told in NO_SUCH_FILE):
+            return FileUnknown()
         if outgoing.message_id is not None and any(told in why for told in GONE):
             return NotThere()
         # of a copy it may be the other chat that is meant
@@ -160,6 +198,30 @@ def _under(outgoing: Outgoing) -> InlineKeyboardMarkup | None:
     if not outgoing.rows:
         return None
     return InlineKeyboardMarkup([[InlineKeyboardButton(label, callback_data=encode(press))] for label, press in outgoing.rows])
+
+
+def _shown(outgoing: Outgoing) -> InputMediaPhoto | InputMediaVideo:
+    """What a message becomes: a picture or a clip, for nothing becomes a sound."""
+    file, caption = outgoing.file, outgoing.text or None
+    assert file is not None and file.medium is not Medium.VOICE, "a picture or a clip"
+    if file.medium is Medium.PHOTO:
+        return InputMediaPhoto(file.content, caption, filename=PICTURE)
+    return InputMediaVideo(file.content, caption, filename=CLIP)
+
+
+def _file_id(file: File | None, taken: Message) -> str:
+    """The platform's id of the file that it took; of a picture, the largest of its sizes."""
+    if file is None:
+        return ""
+    match file.medium:
+        case Medium.PHOTO:
+            return taken.photo[-1].file_id if taken.photo else ""
+        case Medium.VOICE:
+            return taken.voice.file_id if taken.voice else ""
+        case Medium.VIDEO:
+            return taken.video.file_id if taken.video else ""
+        case _:
+            assert_never(file.medium)
 
 
 def _fixed(outgoing: Outgoing) -> ReplyKeyboardMarkup | None:

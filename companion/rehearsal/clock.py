@@ -16,7 +16,7 @@ from datetime import datetime, timedelta
 
 from companion.runtime.clock import RealClock
 
-LOOPS = ("alarms", "outbox", "drawing")
+LOOPS = ("alarms", "making", "outbox", "drawing")
 """The loops of the runtime, in the order in which they are let go."""
 
 UPDATES = "updates"

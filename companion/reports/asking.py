@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from struct import Struct
 
+from companion.core.media import Made
 from companion.core.observations import Observation
 from companion.reports.week import Case
 
@@ -48,11 +49,22 @@ class DigestTask:
 
 
 @dataclass(frozen=True, slots=True)
-class Drawn:
-    """A chart as a PNG, and its caption."""
+class MediaTask:
+    """A picture or a sound to make."""
 
-    png: bytes
-    caption: str
+    media: Made
+    language: str
+
+
+AnyTask = Task | DigestTask | MediaTask
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A chart, a picture or a sound as a file, and the caption of a chart."""
+
+    file: bytes
+    caption: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +74,7 @@ class Failed:
     why: str
 
 
-def packed(value: Task | DigestTask | Drawn | Failed) -> bytes:
+def packed(value: AnyTask | Drawn | Failed) -> bytes:
     """A value as it goes over the pipe."""
     body = pickle.dumps(value, protocol=pickle.HIGHEST_PROTOCOL)
     return LENGTH.pack(len(body)) + body

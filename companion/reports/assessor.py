@@ -1,4 +1,7 @@
-"""Has weeks drawn by a process of its own, as the runtime asks. This side reads the database and never loads matplotlib."""
+"""Has weeks drawn, and pictures and sounds made, by a process of its own, as the runtime asks.
+
+This side reads the database and never loads matplotlib.
+"""
 
 import asyncio
 import contextlib
@@ -12,10 +15,11 @@ from pathlib import Path
 
 from companion.core.care import Client, People
 from companion.core.effects import ClientId, PersonId
+from companion.core.media import Made
 from companion.core.observations import FallReported, FlagAcknowledged, FlagLifted, FlagRaised, Observation
 from companion.core.schedule import instant
 from companion.errors import CompanionError, UsedWrong
-from companion.reports.asking import LENGTH, DigestTask, Drawn, Failed, Row, Task, packed
+from companion.reports.asking import LENGTH, AnyTask, DigestTask, Drawn, Failed, MediaTask, Row, Task, packed
 from companion.reports.week import WEEK, Case
 from companion.runtime.clock import Clock
 from companion.runtime.transport import Drawing
@@ -27,13 +31,16 @@ log = logging.getLogger(__name__)
 BEGINNING = datetime(1970, 1, 1, tzinfo=UTC)
 CHILD = "companion.reports.child"
 
+MOST_S = 60
+"""Nobody waits longer for a picture or a sound: what takes longer will not be there at all."""
+
 
 class NotDrawn(CompanionError):
     """A chart could not be drawn."""
 
 
 class ChildAssessor:
-    """The runtime's `Assessor`. One child draws one chart at a time; it is started when first needed."""
+    """The runtime's `Assessor`. One child does one thing at a time; it is started when first needed."""
 
     def __init__(self, store: Store, content: Path, clock: Clock) -> None:
         self._store = store
@@ -55,7 +62,7 @@ class ChildAssessor:
             case = Case(client.name, client.zone, client.plan, _roles(client.people), client.since)
             observations = await _observed(reading, client, first, now)
         drawn = await self._child.ask(Task(case, first, last, tuple(observations), now, language))
-        return Drawing(drawn.png, drawn.caption)
+        return Drawing(drawn.file, drawn.caption)
 
     async def draw_digest(self, person_id: PersonId, first: date, last: date, language: str) -> bytes:
         """The weeks of all clients of a therapist side by side, local dates, both included, as a PNG. Raises likewise."""
@@ -69,7 +76,12 @@ class ChildAssessor:
                     rows.append(await _row(reading, client, first, now))
         zone = person.zone if person is not None else "UTC"
         drawn = await self._child.ask(DigestTask(tuple(rows), first, last, now, language, zone))
-        return drawn.png
+        return drawn.file
+
+    async def make(self, media: Made, language: str) -> bytes:
+        """A picture as a PNG, a sound as Ogg Opus. Raises NotDrawn, and TimeoutError if it takes too long."""
+        async with asyncio.timeout(MOST_S):
+            return (await self._child.ask(MediaTask(media, language))).file
 
     async def get_ready(self) -> None:
         """Start the child, which loads for a second, before it is first needed."""
@@ -114,7 +126,7 @@ class _Child:
         self._turn = asyncio.Lock()
         self._process: Process | None = None
 
-    async def ask(self, task: Task | DigestTask) -> Drawn:
+    async def ask(self, task: AnyTask) -> Drawn:
         """Have a task drawn. A child that died is replaced once; NotDrawn if that one dies too."""
         async with self._turn:
             answer = await self._try(task)
@@ -122,9 +134,9 @@ class _Child:
                 log.warning("the drawing process died; another is started")
                 answer = await self._try(task)
         if answer is None:
-            raise NotDrawn("The drawing process died twice over one chart. Its last words are in the log above.")
+            raise NotDrawn("The drawing process died twice over one task. Its last words are in the log above.")
         if isinstance(answer, Failed):
-            raise NotDrawn(f"The chart could not be drawn:\n{answer.why}")
+            raise NotDrawn(f"It could not be drawn:\n{answer.why}")
         return answer
 
     async def start(self) -> None:
@@ -136,7 +148,7 @@ class _Child:
         async with self._turn:
             await self._end()
 
-    async def _try(self, task: Task | DigestTask) -> Drawn | Failed | None:
+    async def _try(self, task: AnyTask) -> Drawn | Failed | None:
         """The answer; None if the process died over it."""
         try:
             return await self._exchange(task)
@@ -148,7 +160,7 @@ class _Child:
             await self._end()
             raise
 
-    async def _exchange(self, task: Task | DigestTask) -> Drawn | Failed:
+    async def _exchange(self, task: AnyTask) -> Drawn | Failed:
         process = self._process = self._process or await self._started()
         assert process.stdin is not None and process.stdout is not None
         process.stdin.write(packed(task))

@@ -1,4 +1,4 @@
-"""The drawing process: reads weeks to draw on its input, writes charts on its output, ends when the input ends.
+"""The drawing process: reads on its input what to draw or make, writes files on its output, ends when the input ends.
 
     python -m companion.reports.child CONTENT_FOLDER
 
@@ -10,24 +10,45 @@ import os
 import pickle
 import sys
 import traceback
+from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 from typing import BinaryIO
 
 from matplotlib.figure import Figure
 
+from companion.content import library
+from companion.content.library import Library
 from companion.content.texts import Texts
+from companion.media import maker
 from companion.reports import digest, figure
-from companion.reports.asking import LENGTH, DigestTask, Drawn, Failed, Row, Task, packed
+from companion.reports.asking import LENGTH, AnyTask, DigestTask, Drawn, Failed, MediaTask, Row, packed
 from companion.reports.caption import caption
 from companion.reports.page import png
 from companion.reports.week import Week, summarise
 from companion.reports.wording import Wording
 
 
-def draw(task: Task | DigestTask, texts: Texts) -> Drawn:
-    """The chart and caption of a week, or the picture of a digest."""
+@dataclass(frozen=True)
+class Content:
+    """What is drawn from, in a folder of content."""
+
+    folder: Path
+    texts: Texts
+
+    @cached_property
+    def library(self) -> Library:
+        """Read when first needed: charts do without."""
+        return library.load(self.folder)
+
+
+def draw(task: AnyTask, content: Content) -> Drawn:
+    """The chart and caption of a week, the picture of a digest, or a picture or a sound."""
+    texts = content.texts
+    if isinstance(task, MediaTask):
+        return Drawn(maker.make(task.media, task.language, content.library, texts))
     if isinstance(task, DigestTask):
-        return Drawn(png(_digest(task, texts)), "")
+        return Drawn(png(_digest(task, texts)))
     week = summarise(task.case, task.first, task.last, task.observations, task.as_of)
     wording = Wording(texts, task.language, week.zone, week.roles)
     return Drawn(png(figure.draw(week, wording)), caption(week, wording))
@@ -41,23 +62,24 @@ def _digest(task: DigestTask, texts: Texts) -> Figure:
     return digest.draw(lines, task.first, task.last, Wording(texts, task.language, task.zone))
 
 
-def serve(tasks: BinaryIO, charts: BinaryIO, texts: Texts) -> None:
-    """Draw every task that comes in, until there are no more. A task that fails is answered with why."""
+def serve(tasks: BinaryIO, files: BinaryIO, content: Content) -> None:
+    """Do every task that comes in, until there are no more. A task that fails is answered with why."""
     while header := tasks.read(LENGTH.size):
-        task: Task | DigestTask = pickle.loads(tasks.read(LENGTH.unpack(header)[0]))
+        task: AnyTask = pickle.loads(tasks.read(LENGTH.unpack(header)[0]))
         try:
-            answer: Drawn | Failed = draw(task, texts)
+            answer: Drawn | Failed = draw(task, content)
         except Exception:
             answer = Failed(traceback.format_exc())
-        charts.write(packed(answer))
-        charts.flush()
+        files.write(packed(answer))
+        files.flush()
 
 
 def main() -> None:
-    """Serve the pipes. What anything prints goes to the log, not between the charts."""
-    charts = os.fdopen(os.dup(sys.stdout.fileno()), "wb")
+    """Serve the pipes. What anything prints goes to the log, not between the files."""
+    files = os.fdopen(os.dup(sys.stdout.fileno()), "wb")
     os.dup2(sys.stderr.fileno(), sys.stdout.fileno())
-    serve(sys.stdin.buffer, charts, Texts(Path(sys.argv[1]) / "texts"))
+    folder = Path(sys.argv[1])
+    serve(sys.stdin.buffer, files, Content(folder, Texts(folder / "texts")))
 
 
 if __name__ == "__main__":

@@ -14,7 +14,7 @@ from companion.core.person import Person
 from companion.runtime.clock import Clock
 from companion.runtime.handler import Handler
 from companion.runtime.mishap import told
-from companion.runtime.transport import Assessor, Drawing
+from companion.runtime.transport import Assessor, Drawing, fits_caption
 from companion.store import DigestRow, OutboxRow, ReportRow, ReportState
 
 log = logging.getLogger(__name__)
@@ -22,8 +22,6 @@ log = logging.getLogger(__name__)
 TRIES = 3
 AGAIN = timedelta(seconds=60)
 """A picture that could not be drawn is tried again after so long, and after so many tries said to have failed."""
-CAPTION = 1024
-"""The platform's limit of a caption, in UTF-16 code units."""
 
 Request = DigestRow | ReportRow
 
@@ -125,6 +123,6 @@ class DrawingLoop:
         )
         if drawing is None:
             return (message,)
-        if len(row.text.encode("utf-16-le")) // 2 <= CAPTION:
+        if fits_caption(row.text):
             return (replace(message, photo=drawing.png),)
         return (replace(message, text="", buttons=(), card=None, photo=drawing.png), message)

@@ -4,9 +4,10 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from companion.core.effects import Put
+from companion.core.media import Medium, Recorded, medium
 from companion.core.person import Person
-from companion.runtime.transport import Op, Outgoing
-from companion.store import CardRow, OutboxRow
+from companion.runtime.transport import File, Op, Outgoing, fits_caption
+from companion.store import CardRow, MediaRow, OutboxRow
 
 
 class Phones(Protocol):
@@ -17,6 +18,8 @@ class Phones(Protocol):
     async def card(self, person_id: str, card: str) -> CardRow | None: ...
 
     async def last_message(self, person_id: str) -> int | None: ...
+
+    async def media(self, key: str) -> MediaRow | None: ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +32,12 @@ class NothingToDo:
     """There are no buttons to take off any more, or nothing to copy."""
 
 
-async def outgoing(phones: Phones, row: OutboxRow) -> Outgoing | NoChat | NothingToDo:
+@dataclass(frozen=True, slots=True)
+class NoSound:
+    """The sound can not be had, and the words are about it."""
+
+
+async def outgoing(phones: Phones, row: OutboxRow) -> Outgoing | NoChat | NothingToDo | NoSound:
     """The request for a row, as the phone stands now."""
     person = await phones.person(row.person_id)
     if person is None or person.user_id is None:
@@ -41,19 +49,64 @@ async def outgoing(phones: Phones, row: OutboxRow) -> Outgoing | NoChat | Nothin
     if row.copy_of is not None:
         return await _copy(phones, row, chat_id)
     if row.photo is not None:
-        return Outgoing(Op.PHOTO, chat_id, row.text, row.buttons, silent=row.silent, photo=row.photo)
-    message_id = await card_in_place(phones, row.person_id, row.card) if row.put is Put.IN_PLACE else None
-    if message_id is not None:
-        return Outgoing(Op.EDIT, chat_id, row.text, row.buttons, message_id=message_id)
+        file: File | None = File(Medium.PHOTO, row.photo)
+    else:
+        file = await _file(phones, row)
+        if file is None and must_sound(row):
+            return NoSound()
+    there = await card_in_place(phones, row.person_id, row.card) if row.put is Put.IN_PLACE and row.photo is None else None
+    change = _change(row, file, there) if there is not None else None
+    if there is not None and change is not None:
+        along = file if change is Op.SWAP else None
+        return Outgoing(change, chat_id, row.text, row.buttons, message_id=there.message_id, file=along)
+    if file is not None:
+        return Outgoing(Op.FILE, chat_id, row.text, row.buttons, silent=row.silent, file=file)
     return Outgoing(Op.TEXT, chat_id, row.text, row.buttons, _layout(row.fixed_row), silent=row.silent)
 
 
-async def card_in_place(phones: Phones, person_id: str, card: str | None) -> int | None:
-    """The message of a card, if it can be edited and nothing has come after it in that chat."""
+async def card_in_place(phones: Phones, person_id: str, card: str | None) -> CardRow | None:
+    """A card, if its message can be edited and nothing has come after it in that chat."""
     known = await phones.card(person_id, card) if card is not None else None
     if known is None or not known.editable or await phones.last_message(person_id) != known.message_id:
         return None
-    return known.message_id
+    return known
+
+
+def words_on(card: CardRow) -> Op:
+    """How the words of a card are changed."""
+    return Op.EDIT if card.form is None else Op.CAPTION
+
+
+def must_sound(row: OutboxRow) -> bool:
+    """Whether a message is about a sound of ours, so that its words alone would be wrong."""
+    return row.media is not None and not isinstance(row.media, Recorded) and medium(row.media) is Medium.VOICE
+
+
+async def _file(phones: Phones, row: OutboxRow) -> File | None:
+    """What goes with the words, if it can be had and may. Words that are too long for a caption go alone."""
+    if row.media is None or not fits_caption(row.text):
+        return None
+    if isinstance(row.media, Recorded):
+        return File(row.media.medium, row.media.file_id)
+    made = await phones.media(row.media_key) if row.media_key is not None else None
+    content = (made.file_id or made.data) if made is not None else None
+    return File(medium(row.media), content) if content is not None else None
+
+
+def _change(row: OutboxRow, file: File | None, there: CardRow) -> Op | None:
+    """How a card becomes what the row says; None: it can not, and is sent new.
+
+    A sound is always new. Words never stand under another picture than theirs, nor beside a file if they are too long.
+    """
+    if file is not None and file.medium is Medium.VOICE:
+        return None
+    if there.form is not None and not fits_caption(row.text):
+        return None
+    if row.media_key is None or (there.form is not None and there.media == row.media_key):
+        return words_on(there)
+    if file is not None:
+        return None if there.form is Medium.VOICE else Op.SWAP
+    return Op.EDIT if there.form is None else None
 
 
 async def _card_with_buttons(phones: Phones, row: OutboxRow) -> int | None:

@@ -7,7 +7,7 @@ handled as if nothing had been; only when the store itself can not write does an
 """
 
 import logging
-from collections.abc import Awaitable, Callable, Mapping
+from collections.abc import Awaitable, Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from typing import Protocol
@@ -40,12 +40,14 @@ Also = Callable[[Tx], Awaitable[None]]
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """What one committed event changed, for the loops to look at. `client`: the new state, if it was a client's."""
+    """What one committed event changed, for the loops to look at. `client`: the new state, if it was a client's; `wanted`:
+    there are pictures or sounds to make."""
 
     wake_at: datetime | None
     client: clients.Client | None
     said: bool
     asked_report: bool
+    wanted: bool = False
 
 
 class Watcher(Protocol):
@@ -84,7 +86,7 @@ class Handler:
     """Handles events one by one. Several tasks may call it at once; the store lets one transaction in at a time.
 
     `controls` maps every label of the fixed row ever shipped, and every command, to its control. `on_wire` is the
-    message that the sender has marked as on the wire and not settled yet.
+    message that the sender has marked as on the wire and not settled yet. `edition` names what pictures and sounds depend on.
     """
 
     store: Store
@@ -95,6 +97,7 @@ class Handler:
     controls: Mapping[str, Control]
     watchers: list[Watcher] = field(default_factory=list)
     on_wire: OutboxRow | None = None
+    edition: str = ""
     _lines: PlainLines = field(init=False)
 
     def __post_init__(self) -> None:
@@ -151,7 +154,7 @@ class Handler:
         try:
             await self._drain(changes)
         finally:
-            self._announce(changes)
+            self.announce(changes)
 
     # one transaction
 
@@ -196,7 +199,7 @@ class Handler:
         source = Source(subject, (client.id,), self.clock.now(), self.on_wire)
         await save_client(tx, client, wake_at, self.rules, source.at)
         written = await self._write(tx, source, event, key, decision.effects)
-        return _Done(decision, written, Change(wake_at, client, written.said, written.asked_report))
+        return _Done(decision, written, Change(wake_at, client, written.said, written.asked_report, written.wanted))
 
     async def _step_person(self, tx: Tx, subject: Subject, event: Event, key: str) -> _Done:
         person = await tx.person(subject.id)
@@ -208,10 +211,10 @@ class Handler:
         await tx.save_person(person, wake_at, PERSON_WAKE_CLASS)
         source = Source(subject, tuple(person.clients), self.clock.now(), self.on_wire)
         written = await self._write(tx, source, event, key, decision.effects)
-        return _Done(decision, written, Change(wake_at, None, written.said, written.asked_report))
+        return _Done(decision, written, Change(wake_at, None, written.said, written.asked_report, written.wanted))
 
     async def _write(self, tx: Tx, source: Source, event: Event, key: str, effects: tuple[Effect, ...]) -> Written:
-        means = Means(self.renderer, self.doors, self.clock, self.rules)
+        means = Means(self.renderer, self.doors, self.clock, self.rules, self.edition)
         written = await write_down(tx, source, effects, means)
         await tx.journal(key, source.subject, event, effects)
         return written
@@ -227,13 +230,14 @@ class Handler:
             if done.written.passed:
                 await self._drain(changes)
         finally:
-            self._announce(changes)
+            self.announce(changes)
 
     async def _drain(self, changes: list[Change]) -> None:
         while await self._next_pass(changes):
             pass
 
-    def _announce(self, changes: list[Change]) -> None:
+    def announce(self, changes: Sequence[Change]) -> None:
+        """Tell the loops of what was committed."""
         for change in changes:
             for watcher in self.watchers:
                 watcher.changed(change)
@@ -276,7 +280,7 @@ class Handler:
             row = self._lines.apology(subject, event, attempt.person)
             if row is not None:
                 await tx.put_outbox(row)
-        self._announce([Change(None, None, said=True, asked_report=False)])
+        self.announce([Change(None, None, said=True, asked_report=False)])
 
     def _tell(self, inbound: Inbound, line: ToTell) -> ReplyText | None:
         """A press is answered at once; a stranger's line goes by the sender."""

@@ -20,11 +20,12 @@ from companion.core.effects import ClientId, Countdown, PersonId, Urgency
 from companion.core.events import Why
 from companion.runtime.clock import Clock
 from companion.runtime.countdown import Countdowns, with_left
-from companion.runtime.envelope import NoChat, NothingToDo, card_in_place, outgoing
+from companion.runtime.envelope import NoChat, NoSound, NothingToDo, card_in_place, outgoing, words_on
 from companion.runtime.mishap import told
 from companion.runtime.pace import Pace
 from companion.runtime.settling import Settling, Tried
 from companion.runtime.transport import (
+    CHANGES,
     NotThere,
     Op,
     Outcome,
@@ -188,7 +189,7 @@ class Outbox:
             self._settling.handler.on_wire = row
         if isinstance(sent, NothingToDo):
             await self._settling.nothing_to_do(row)
-        elif isinstance(sent, NoChat):
+        elif isinstance(sent, NoChat | NoSound):
             await self._settling.lose(row, Why.UNDELIVERABLE)
         else:
             if _ends_countdown(row, sent, self._countdowns.card_of(row.person_id)):
@@ -203,10 +204,10 @@ class Outbox:
         self._countdowns.drawn(to, now)
         async with self._store.reading() as reading:
             person = await reading.person(to)
-            message_id = await card_in_place(reading, to, countdown.card)
+            card = await card_in_place(reading, to, countdown.card)
         if not self._countdowns.runs(countdown):
             return  # replaced while we looked
-        if person is None or person.user_id is None or message_id is None:
+        if person is None or person.user_id is None or card is None:
             self._countdowns.drop(to)
             return
         try:
@@ -216,7 +217,7 @@ class Outbox:
             log.error("no words for a countdown: %s", told(error))
             self._countdowns.drop(to)
             return
-        outcome = await self._request(to, Outgoing(Op.EDIT, person.user_id, text, rows, message_id=message_id))
+        outcome = await self._request(to, Outgoing(words_on(card), person.user_id, text, rows, message_id=card.message_id))
         if isinstance(outcome, NotThere | Undeliverable):
             self._countdowns.drop(to)
 
@@ -226,7 +227,7 @@ class Outbox:
 
     async def _request(self, chat: PersonId | int, sent: Outgoing) -> Outcome:
         await self._wait_for_slot()
-        self._pace.took(chat, edit=sent.op in (Op.EDIT, Op.CLEAR), now=self._clock.now())
+        self._pace.took(chat, edit=sent.op in CHANGES, now=self._clock.now())
         try:
             outcome = await self._transport.send(sent)
         except Exception as error:
@@ -253,9 +254,9 @@ def _ends_countdown(row: OutboxRow, sent: Outgoing, card: str | None) -> bool:
     """Whether a message puts an end to the countdown on `card` of its chat. A change of the very card does not: the
     countdown was read off the state that also wrote this change, or off a newer one."""
     match sent.op:
-        case Op.TEXT | Op.PHOTO | Op.COPY:
+        case Op.TEXT | Op.FILE | Op.COPY:
             return True
-        case Op.EDIT:
+        case Op.EDIT | Op.CAPTION | Op.SWAP:
             return row.card != card
         case Op.CLEAR:
             return row.message_id is None and row.card == card

@@ -113,8 +113,8 @@ class Router:
                     controlled = Controlled(self.at, person.id, found, inbound.sent, self.seed)
                     return ToHandle(await self._whose(tx, person), controlled, person)
                 return ToHandle(await self._whose(tx, person), Typed(self.at, person.id, text, seed=self.seed), person)
-            case InOther(form):
-                sent = Typed(self.at, person.id, "", form, inbound.message_id, seed=self.seed)
+            case InOther(form, file_id):
+                sent = Typed(self.at, person.id, "", form, inbound.message_id, file_id, self.seed)
                 return ToHandle(await self._whose(tx, person), sent, person)
 
     async def _whose(self, tx: Tx, person: Person) -> Subject:

@@ -1,4 +1,4 @@
-"""The loops joined: alarms, outbox, drawing, each a task of that name, and the handler that feeds them.
+"""The loops joined: alarms, making, outbox, drawing, each a task of that name, and the handler that feeds them.
 
 A loop that breaks is loud: it is logged, and `broken()` raises, for the process to end and be started again. Nothing is
 lost by that; everything that matters is written down.
@@ -18,6 +18,7 @@ from companion.runtime.alarms import Alarms
 from companion.runtime.clock import Clock
 from companion.runtime.drawing import DrawingLoop
 from companion.runtime.handler import Change, Handler
+from companion.runtime.making import MakingLoop
 from companion.runtime.mishap import told
 from companion.runtime.outbox import Outbox
 from companion.runtime.pace import Limits, Pace
@@ -34,7 +35,7 @@ class LoopBroken(CompanionError):
 
 @dataclass(frozen=True, slots=True)
 class Outside:
-    """Everything that is not ours to do: time, sending, words, links, charts."""
+    """Everything that is not ours to do: time, sending, words, links, charts, pictures and sounds."""
 
     clock: Clock
     transport: Transport
@@ -45,11 +46,15 @@ class Outside:
 
 @dataclass(frozen=True, slots=True)
 class Options:
-    """How to run. `controls` maps every label of the fixed row ever shipped, and every command, to its control."""
+    """How to run. `controls` maps every label of the fixed row ever shipped, and every command, to its control.
+
+    `edition` names everything that pictures and sounds depend on: those of another edition are made anew.
+    """
 
     controls: Mapping[str, Control]
     limits: Limits = field(default_factory=Limits)
     hook: OperatorHook = tell_log
+    edition: str = ""
 
 
 class Loop(Protocol):
@@ -68,11 +73,13 @@ class Runtime:
 
     def __init__(self, store: Store, rules: Rules, outside: Outside, options: Options) -> None:
         self.handler = Handler(store, rules, outside.renderer, outside.doors, outside.clock, options.controls, [self])
+        self.handler.edition = options.edition
         self._alarms = Alarms(self.handler)
         settling = Settling(store, self.handler, outside.clock, options.hook)
         self._outbox = Outbox(settling, outside.transport, Pace(options.limits), self._alarms.eased)
+        self._making = MakingLoop(self.handler, outside.assessor, self._outbox.event)
         self._drawing = DrawingLoop(self.handler, outside.assessor, self._outbox.event)
-        self._loops: tuple[Loop, ...] = (self._alarms, self._outbox, self._drawing)
+        self._loops: tuple[Loop, ...] = (self._alarms, self._making, self._outbox, self._drawing)
         self._tasks: dict[str, asyncio.Task[None]] = {}
         self._broken = asyncio.Event()
 
@@ -111,6 +118,7 @@ class Runtime:
     def wake(self) -> None:
         """Something was written beside the handler: let every loop look."""
         self._alarms.event.set()
+        self._making.event.set()
         self._outbox.event.set()
         self._drawing.event.set()
 
@@ -127,6 +135,8 @@ class Runtime:
         self._alarms.notice(change.wake_at)
         if change.client is not None:
             self._show(change.client)
+        if change.wanted:
+            self._making.event.set()
         if change.said:
             self._outbox.event.set()
         if change.asked_report:

@@ -2,19 +2,25 @@
 
 A request that ended without an answer may have been taken. Edits and alerts are repeated; reminders are not; news
 that somebody waits for (it carries a tag) is told as lost, and the core asks; other news is repeated twice at most.
+A file that the platform does not know any more is made again; what a person recorded, and a picture that it does not take,
+is left out, and the words go alone.
 """
 
 import logging
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from companion.core.effects import Subject, Urgency
 from companion.core.events import Arrived, Event, Left, Lost, Why
+from companion.core.media import Medium, Recorded
 from companion.runtime.clock import Clock
-from companion.runtime.handler import Also, Handler
+from companion.runtime.envelope import must_sound
+from companion.runtime.handler import Also, Change, Handler
 from companion.runtime.pace import back_off
 from companion.runtime.transport import (
+    CHANGES,
+    FileUnknown,
     NotThere,
     NoWay,
     Op,
@@ -63,6 +69,10 @@ class Tried:
     outgoing: Outgoing
     began: datetime
 
+    def goes_without(self) -> bool:
+        """Whether it had a file and can do without."""
+        return self.outgoing.file is not None and not must_sound(self.row)
+
 
 @dataclass(frozen=True, slots=True)
 class Settling:
@@ -84,15 +94,21 @@ class Settling:
                 await self._again(row, None)
             case Unreachable():
                 await self._again(row, self.clock.now() + back_off(row.attempts))
-            case NotThere() if op is Op.EDIT:
-                await self._end(row, None, _scrolled(row))
             case NotThere() if op is Op.CLEAR:
                 await self._end(row, None, _cleared(row, tried.outgoing.message_id, self.clock.now()))
+            case NotThere() if op in CHANGES:
+                await self._end(row, None, _scrolled(row))
+            case FileUnknown() if row.media is not None and not isinstance(row.media, Recorded):
+                await self._end(row, None, _made_again(row, self.clock.now()))
+                self.handler.announce([Change(None, None, said=False, asked_report=False, wanted=True)])
+            case FileUnknown() | Undeliverable(NoWay.REFUSED) if row.media is not None and tried.goes_without():
+                log.error("message %d goes without its %s: the platform does not take it", row.id, row.media.kind)
+                await self._end(row, None, _left_out(row))
             case Unknown() if _repeats(row, op):
                 await self._again(row, self.clock.now() + back_off(row.attempts, UNKNOWN_PAUSE))
             case Unknown():
                 await self.lose(row, Why.UNKNOWN)
-            case Undeliverable() | NotThere():
+            case Undeliverable() | NotThere() | FileUnknown():
                 await self.lose(row, Why.UNDELIVERABLE)
                 if outcome == Undeliverable(NoWay.BLOCKED):
                     await self._gone(row)
@@ -138,7 +154,7 @@ class Settling:
 
 
 def _repeats(row: OutboxRow, op: Op) -> bool:
-    if op in (Op.EDIT, Op.CLEAR) or row.urgency is Urgency.ALERT:
+    if op in CHANGES or row.urgency is Urgency.ALERT:
         return True
     return row.urgency is not Urgency.REMINDER and row.tag is None and row.attempts < REPEATS
 
@@ -152,18 +168,28 @@ def _taken(tried: Tried, receipt: Receipt, at: datetime) -> Also:
         if op is Op.CLEAR:
             await _no_buttons(tx, row, tried.outgoing.message_id)
             return
-        if op is not Op.EDIT:
+        if op not in CHANGES:
             await tx.set_last_message(row.person_id, receipt.message_id)
+        file = tried.outgoing.file
+        if file is not None and isinstance(file.content, bytes) and row.media_key is not None and receipt.file_id:
+            await tx.set_file_id(row.media_key, receipt.file_id)
         if row.card is None:
             return
         old = await tx.card(row.person_id, row.card)
-        editable = op is not Op.PHOTO and not row.fixed_row
-        new = CardRow(row.person_id, row.card, receipt.message_id, bool(row.buttons), editable)
+        form, media = (old.form, old.media) if op is Op.CAPTION and old is not None else _along(tried)
+        editable = row.photo is None and not row.fixed_row
+        new = CardRow(row.person_id, row.card, receipt.message_id, bool(row.buttons), editable, form, media)
         await tx.set_card(new)
         if old is not None and old.has_buttons and old.message_id != new.message_id:
             await tx.put_outbox(_clearing(row, old, at))
 
     return write
+
+
+def _along(tried: Tried) -> tuple[Medium | None, str | None]:
+    """What stands on a card beside the words that were sent: the file, and its name."""
+    file = tried.outgoing.file
+    return (file.medium, tried.row.media_key) if file is not None else (None, None)
 
 
 def _clearing(row: OutboxRow, old: CardRow, at: datetime) -> OutboxRow:
@@ -188,7 +214,26 @@ def _scrolled(row: OutboxRow) -> Also:
         if row.card is not None:
             old = await tx.card(row.person_id, row.card)
             if old is not None:
-                await tx.set_card(CardRow(row.person_id, row.card, old.message_id, has_buttons=False, editable=False))
+                await tx.set_card(replace(old, has_buttons=False, editable=False))
+        await _wait_again(tx, row, None)
+
+    return write
+
+
+def _made_again(row: OutboxRow, at: datetime) -> Also:
+    """The platform does not know the file any more: it is made again, and the message waits for it."""
+
+    async def write(tx: Tx) -> None:
+        if row.media_key is not None:
+            await tx.want_again(row.media_key, at)
+        await _wait_again(tx, row, None)
+
+    return write
+
+
+def _left_out(row: OutboxRow) -> Also:
+    async def write(tx: Tx) -> None:
+        await tx.leave_out(row.id)
         await _wait_again(tx, row, None)
 
     return write
@@ -213,4 +258,4 @@ def _cleared(row: OutboxRow, message_id: int | None, at: datetime) -> Also:
 async def _no_buttons(tx: Tx, row: OutboxRow, message_id: int | None) -> None:
     known = await tx.card(row.person_id, row.card) if row.card is not None else None
     if known is not None and known.message_id == message_id:
-        await tx.set_card(CardRow(known.person_id, known.card, known.message_id, False, known.editable))
+        await tx.set_card(replace(known, has_buttons=False))

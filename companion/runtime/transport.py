@@ -11,26 +11,53 @@ from typing import Protocol
 
 from companion.core.effects import Words
 from companion.core.events import Press
+from companion.core.media import Made, Medium
 
 
 class Op(StrEnum):
-    """What is done to the chat. CLEAR takes the buttons off a message and leaves its words."""
+    """What is done to the chat. TEXT, FILE and COPY are new messages, the others change one.
+
+    EDIT changes the words of a message without a file, CAPTION those beside a file, SWAP puts another picture or clip in
+    place of words alone or of the one that is there. CLEAR takes the buttons off a message and leaves the rest.
+    """
 
     TEXT = "text"
-    PHOTO = "photo"
+    FILE = "file"
     COPY = "copy"
     EDIT = "edit"
+    CAPTION = "caption"
+    SWAP = "swap"
     CLEAR = "clear"
+
+
+CHANGES = frozenset({Op.EDIT, Op.CAPTION, Op.SWAP, Op.CLEAR})
+"""What changes a message that is there."""
+
+CAPTION = 1024
+"""The platform's limit of the words beside a file, in UTF-16 code units."""
+
+
+def fits_caption(text: str) -> bool:
+    """Whether words may stand beside a file."""
+    return len(text.encode("utf-16-le", "surrogatepass")) // 2 <= CAPTION
+
+
+@dataclass(frozen=True, slots=True)
+class File:
+    """A file to send: its bytes, or the platform's own id of it."""
+
+    medium: Medium
+    content: bytes | str
 
 
 @dataclass(frozen=True, slots=True)
 class Outgoing:
     """One request to the chat platform, words already rendered.
 
-    `rows` are buttons under the message, one to a row, as (label, what a press means); EDIT replaces the buttons
-    too, so it carries all that shall remain. `fixed_row` are the labels of the persistent row of controls, row by
-    row; only a TEXT without buttons lays it. `message_id` names the message for EDIT and CLEAR, and for COPY the one in
-    `from_chat` that is copied. `photo` is a PNG, `text` its caption.
+    `rows` are buttons under the message, one to a row, as (label, what a press means); a change replaces the
+    buttons too, so it carries all that shall remain. `fixed_row` are the labels of the persistent row of controls, row by
+    row; only a TEXT without buttons lays it. `message_id` names the message to change, and for COPY the one in
+    `from_chat` that is copied. FILE and SWAP have a `file`, and `text` is its caption.
     """
 
     op: Op
@@ -40,16 +67,20 @@ class Outgoing:
     fixed_row: tuple[tuple[str, ...], ...] = ()
     message_id: int | None = None
     silent: bool = False
-    photo: bytes | None = None
+    file: File | None = None
     from_chat: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Receipt:
-    """The platform took it, at its own time `at`. An edit that changes nothing was taken too."""
+    """The platform took it, at its own time `at`. An edit that changes nothing was taken too.
+
+    `file_id` is the platform's id of the file that it took, empty without one.
+    """
 
     message_id: int
     at: datetime
+    file_id: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +111,11 @@ class NotThere:
 
 
 @dataclass(frozen=True, slots=True)
+class FileUnknown:
+    """The platform knows no file by this id, or takes it for another kind. Nothing was sent."""
+
+
+@dataclass(frozen=True, slots=True)
 class Unknown:
     """The request went out and no answer came. It may have been taken."""
 
@@ -89,7 +125,7 @@ class Unreachable:
     """The network or the platform is down (no connection, or a 5xx answer). Nothing was sent."""
 
 
-Outcome = Receipt | TryLater | Undeliverable | NotThere | Unknown | Unreachable
+Outcome = Receipt | TryLater | Undeliverable | NotThere | FileUnknown | Unknown | Unreachable
 
 
 class Transport(Protocol):
@@ -129,7 +165,7 @@ class Drawing:
 
 
 class Assessor(Protocol):
-    """Works out and draws a client's week, in a process of its own."""
+    """Works out and draws a client's week, and makes pictures and sounds, in a process of its own."""
 
     async def draw(self, client_id: str, first: date, last: date, language: str) -> Drawing:
         """The chart of `first` to `last`, local dates, both included. May raise; it is then tried again."""
@@ -137,6 +173,10 @@ class Assessor(Protocol):
 
     async def draw_digest(self, person_id: str, first: date, last: date, language: str) -> bytes:
         """The weeks of all clients of a therapist side by side, as a PNG. May raise; it is then tried again."""
+        ...
+
+    async def make(self, media: Made, language: str) -> bytes:
+        """A picture as a PNG, a sound as Ogg Opus. May raise; it is then tried again."""
         ...
 
 
@@ -163,9 +203,10 @@ class InStart:
 
 @dataclass(frozen=True, slots=True)
 class InOther:
-    """Anything else: a picture, a voice note. `form` says what, for the log."""
+    """Anything else: a picture, a voice note. `form` says what; `file_id` is the platform's id of the file, if it has one."""
 
     form: str
+    file_id: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,13 +2,15 @@
 
 Messages are looked at by class, then by id; of the live ones, what begins or ends a clock is looked at first, for it may
 come too late, and of these what will be too late soonest. In a chat the first is the only candidate: while it may not go,
-it holds back its own class and lower ones, which come after it, and nothing else.
+it holds back its own class and lower ones, which come after it, and nothing else. A message whose picture or sound is
+still being made may not go yet: a picture is waited for a little, a sound until it is made or can not be.
 """
 
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 
 from companion.core.effects import PersonId, Put, Urgency
+from companion.runtime.envelope import must_sound
 from companion.runtime.pace import Pace
 from companion.runtime.settling import OperatorHook, StuckAlert
 from companion.store import OutboxRow
@@ -16,6 +18,12 @@ from companion.store.reading import Reading
 
 PAGE = 16
 A_CENTURY = timedelta(days=36_525)
+
+PATIENCE = timedelta(seconds=10)
+"""So long a message waits for its picture, from when it was written down."""
+
+IN_TIME = timedelta(seconds=1)
+"""What must not come too late goes without its picture so long before that."""
 
 STUCK = timedelta(seconds=30)
 """An alert that has waited so long takes the operator's hook."""
@@ -54,8 +62,10 @@ async def look(reading: Reading, pace: Pace, now: datetime) -> Scan:
         for place, row in enumerate(rows, 1):
             if row.person_id in scan.held:
                 continue
-            ready = ready_at(row, pace)
-            if ready <= now:
+            ready: datetime | None = ready_at(row, pace)
+            if ready is not None and ready <= now and await reading.is_wanted(row):
+                ready = waits_until(row)
+            if ready is not None and ready <= now:
                 scan.row, scan.behind = row, tuple(rows[place:])
                 return scan
             scan.held.add(row.person_id)
@@ -68,6 +78,14 @@ async def look(reading: Reading, pace: Pace, now: datetime) -> Scan:
 def ready_at(row: OutboxRow, pace: Pace) -> datetime:
     """From when on its chat may be sent this message."""
     return pace.ready(row.person_id, edit=row.clears or row.put is Put.IN_PLACE)
+
+
+def waits_until(row: OutboxRow) -> datetime | None:
+    """Until when a message waits for what is being made to go with it (None: as long as that takes)."""
+    if must_sound(row):
+        return row.not_after
+    limit = row.created_at + PATIENCE
+    return limit if row.not_after is None else min(limit, row.not_after - IN_TIME)
 
 
 class StuckAlerts:

@@ -1,7 +1,7 @@
 """Effects written down: words rendered, rows put into the transaction that the event belongs to."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import assert_never
 
@@ -37,10 +37,11 @@ from companion.store.transactions import Tx
 
 @dataclass(slots=True)
 class Written:
-    """What an event left to do: messages to send, a chart to draw, somebody to tell, an answer to the press."""
+    """What an event left to do: messages to send, a chart to draw, media to make, somebody to tell, an answer to the press."""
 
     said: bool = False
     asked_report: bool = False
+    wanted: bool = False
     passed: bool = False
     reply: Words | None = None
 
@@ -65,12 +66,13 @@ class Source:
 
 @dataclass(frozen=True, slots=True)
 class Means:
-    """What effects are written down with."""
+    """What effects are written down with. `edition` names everything that pictures and sounds depend on."""
 
     renderer: Renderer
     doors: Doors
     clock: Clock
     rules: Rules
+    edition: str = ""
 
 
 async def write_down(tx: Tx, source: Source, effects: Sequence[Effect], means: Means) -> Written:
@@ -81,7 +83,7 @@ async def write_down(tx: Tx, source: Source, effects: Sequence[Effect], means: M
         match effect:
             case Say():
                 language = await _language(tx, effect.to, languages)
-                await tx.put_outbox(_message(source, effect, means.renderer, language))
+                written.wanted |= await _say(tx, source, effect, means, language)
                 written.said = True
             case ClearButtons():
                 await tx.put_outbox(_clearing(source, effect))
@@ -113,10 +115,26 @@ async def write_down(tx: Tx, source: Source, effects: Sequence[Effect], means: M
                 await tx.put_outbox(_copy(source, effect))
                 written.said = True
             case HaveMade():
-                pass
+                language = await _language(tx, effect.to, languages)
+                written.wanted |= await _have_made(tx, source, effect, means, language)
             case _:
                 assert_never(effect)
     return written
+
+
+async def _say(tx: Tx, source: Source, say: Say, means: Means, language: str) -> bool:
+    """Write a message down; whether what goes with it has to be made."""
+    row, new = _message(source, say, means.renderer, language), False
+    if say.media is not None:
+        key, new = await tx.want(say.media, language, means.edition, source.at)
+        row = replace(row, media=say.media, media_key=key)
+    await tx.put_outbox(row)
+    return new
+
+
+async def _have_made(tx: Tx, source: Source, ahead: HaveMade, means: Means, language: str) -> bool:
+    """Ask for what will be needed; whether any of it has to be made."""
+    return any([(await tx.want(media, language, means.edition, source.at, ahead=True))[1] for media in ahead.media])
 
 
 async def _digest(tx: Tx, source: Source, effect: Digest, renderer: Renderer, languages: dict[PersonId, str]) -> DigestRow:

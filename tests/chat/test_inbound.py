@@ -87,6 +87,40 @@ def test_what_is_no_text_is_other(form: str) -> None:
     assert inbound(message(**{form: {}}, caption="I fell")).what == InOther(form)
 
 
+PHOTO = [
+    {"file_id": "AgAC-small", "width": 90, "height": 67},
+    {"file_id": "AgAC-large", "width": 1280, "height": 960},
+    {"file_id": "AgAC-middle", "width": 320, "height": 240},
+]
+
+
+@pytest.mark.parametrize(
+    ("form", "content", "file_id"),
+    [
+        ("photo", PHOTO, "AgAC-large"),
+        ("voice", {"file_id": "AwAC_1", "duration": 3}, "AwAC_1"),
+        ("video", {"file_id": "BAAC"}, "BAAC"),
+        ("video_note", {"file_id": "DQAC"}, "DQAC"),
+        ("animation", {"file_id": "CgAC"}, "CgAC"),
+    ],
+)
+def test_a_file_is_known_by_the_platforms_id_of_its_largest_size(form: str, content: object, file_id: str) -> None:
+    assert inbound(message(**{form: content})).what == InOther(form, file_id)
+
+
+@pytest.mark.parametrize(
+    "content",
+    [[], [None], [{"width": 3}], "x", None, 7, {"file_id": 7}, {"file_id": ""}, {"file_id": "a b"}, {"file_id": "x" * 257}],
+)
+def test_a_file_without_an_id_that_can_be_used_is_still_a_file(content: object) -> None:
+    assert inbound(message(photo=content)).what == InOther("photo")
+
+
+def test_a_size_without_measures_is_the_smallest() -> None:
+    sizes = [{"file_id": "unmeasured", "width": "9", "height": None}, {"file_id": "measured", "width": 2, "height": 2}]
+    assert inbound(message(photo=sizes)).what == InOther("photo", "measured")
+
+
 def test_an_edited_message_is_other_and_dated_by_its_edit() -> None:
     raw = message(text="anew", edit_date=DATE + 60)
     read_back = inbound({"update_id": 5, "edited_message": raw["message"]})

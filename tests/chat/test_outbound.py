@@ -8,10 +8,14 @@ from telegram import Chat, Message
 
 from companion.chat.buttons import decode
 from companion.chat.outbound import Telegram
+from companion.chat.sound_length import seconds_of
 from companion.chat.wire import Wire, connect
 from companion.core.events import Press
+from companion.core.media import Medium
 from companion.rehearsal.server import Fault, FaultKind, Limits, Phone, RehearsalServer
 from companion.runtime.transport import (
+    File,
+    FileUnknown,
     NotThere,
     NoWay,
     Op,
@@ -66,9 +70,111 @@ async def test_the_fixed_row_is_laid_and_stays(telegram: Telegram, phone: Phone)
 
 async def test_a_chart_arrives_with_its_caption(telegram: Telegram, phone: Phone) -> None:
     png = picture()
-    outgoing = Outgoing(Op.PHOTO, phone.user_id, "Week 48", rows=(("Seen", YES),), photo=png)
+    outgoing = Outgoing(Op.FILE, phone.user_id, "Week 48", rows=(("Seen", YES),), file=File(Medium.PHOTO, png))
     message = phone.message(await sent(telegram, outgoing))
     assert (message.photo, message.caption, message.labels) == (png, "Week 48", (("Seen",),))
+
+
+def opus(seconds: float) -> bytes:
+    """As much of an Ogg Opus file of that length as says how long it is."""
+    head = b"OggS" + bytes(24) + b"OpusHead" + bytes((1, 1)) + (312).to_bytes(2, "little") + bytes(7)
+    return head + b"OggS" + bytes((0, 4)) + int(seconds * 48_000 + 312).to_bytes(8, "little") + bytes(14)
+
+
+@pytest.mark.parametrize(
+    ("sound", "seconds"),
+    [(opus(92), 92), (opus(92.001), 93), (opus(0), 0), (b"", 0), (b"OggS", 0), (b"OpusHeadOggS", 0), (b"no sound at all", 0)],
+)
+def test_a_voice_note_tells_how_long_it_is(sound: bytes, seconds: int) -> None:
+    assert seconds_of(sound) == seconds
+
+
+async def sent_file(telegram: Telegram, phone: Phone, file: File, words: str = "Feet") -> Receipt:
+    outcome = await telegram.send(Outgoing(Op.FILE, phone.user_id, words, (("Ready", YES),), file=file))
+    assert isinstance(outcome, Receipt), outcome
+    return outcome
+
+
+@pytest.mark.parametrize(
+    ("medium", "content", "name"),
+    [
+        (Medium.PHOTO, picture(), "picture.png"),
+        (Medium.VOICE, opus(92), "sound.ogg"),
+        (Medium.VIDEO, b"\x00\x00\x00\x18ftypmp42", "clip.mp4"),
+    ],
+)
+async def test_a_file_arrives_with_words_and_buttons_and_goes_again_by_its_id(
+    telegram: Telegram, phone: Phone, server: RehearsalServer, medium: Medium, content: bytes, name: str
+) -> None:
+    first = await sent_file(telegram, phone, File(medium, content))
+    again = await sent_file(telegram, phone, File(medium, first.file_id))
+    assert again.file_id == first.file_id != ""
+    for receipt in (first, again):
+        message = phone.message(receipt.message_id)
+        assert (message.kind, message.caption, message.labels, message.file) == (medium, "Feet", (("Ready",),), content)
+        assert message.media is not None and message.media.name == name
+
+
+async def test_a_voice_note_arrives_with_its_length(telegram: Telegram, phone: Phone) -> None:
+    message = phone.message((await sent_file(telegram, phone, File(Medium.VOICE, opus(92)))).message_id)
+    assert message.media is not None and message.media.seconds == 92
+
+
+async def test_words_become_a_picture_its_caption_changes_and_then_the_picture(telegram: Telegram, phone: Phone) -> None:
+    there = await sent(telegram, text(phone, "How are you?", rows=(("Ready", YES),)))
+
+    async def change(op: Op, words: str, content: bytes | str = b"") -> Outcome:
+        file = File(Medium.PHOTO, content) if content else None
+        return await telegram.send(Outgoing(op, phone.user_id, words, (("No", NO),), message_id=there, file=file))
+
+    changed = await change(Op.SWAP, "Place", picture())
+    assert isinstance(changed, Receipt) and (changed.message_id, changed.file_id != "") == (there, True)
+    message = phone.message(there)
+    assert (message.kind, message.caption, message.photo, message.labels) == ("photo", "Place", picture(), (("No",),))
+    assert isinstance(await change(Op.CAPTION, "Set-up"), Receipt)
+    assert (message.caption, message.photo, message.labels) == ("Set-up", picture(), (("No",),))
+    assert isinstance(await change(Op.SWAP, "Feet", picture(60, 40)), Receipt)
+    assert (message.caption, message.photo) == ("Feet", picture(60, 40))
+    assert isinstance(await change(Op.SWAP, "Place", changed.file_id), Receipt)
+    assert (message.caption, message.photo) == ("Place", picture())
+    assert await change(Op.SWAP, "Place", changed.file_id) == Receipt(there, START)
+
+
+async def test_the_buttons_of_a_picture_are_taken_off_and_the_words_stay(telegram: Telegram, phone: Phone) -> None:
+    there = (await sent_file(telegram, phone, File(Medium.PHOTO, picture()))).message_id
+    assert await sent(telegram, Outgoing(Op.CLEAR, phone.user_id, message_id=there)) == there
+    assert (phone.message(there).caption, phone.message(there).labels) == ("Feet", ())
+
+
+async def test_a_voice_note_keeps_its_sound_and_gets_other_words(telegram: Telegram, phone: Phone) -> None:
+    there = (await sent_file(telegram, phone, File(Medium.VOICE, opus(92)))).message_id
+    assert isinstance(await telegram.send(Outgoing(Op.CAPTION, phone.user_id, "How did it go?", message_id=there)), Receipt)
+    assert (phone.message(there).caption, phone.message(there).file) == ("How did it go?", opus(92))
+    swap = Outgoing(Op.SWAP, phone.user_id, "Feet", message_id=there, file=File(Medium.PHOTO, picture()))
+    assert await telegram.send(swap) == NotThere()
+
+
+async def test_words_without_a_file_have_no_caption_to_change(telegram: Telegram, phone: Phone) -> None:
+    there = await sent(telegram, text(phone, "30"))
+    assert await telegram.send(Outgoing(Op.CAPTION, phone.user_id, "15", message_id=there)) == NotThere()
+
+
+@pytest.mark.parametrize("op", [Op.FILE, Op.SWAP])
+async def test_a_file_that_the_platform_does_not_know_is_told_apart(telegram: Telegram, phone: Phone, op: Op) -> None:
+    there = await sent(telegram, text(phone, "30")) if op is Op.SWAP else None
+    voice = (await sent_file(telegram, phone, File(Medium.VOICE, opus(3)))).file_id
+    for wrong in ("AgAC-another-bot", voice):
+        outgoing = Outgoing(op, phone.user_id, "Feet", message_id=there, file=File(Medium.PHOTO, wrong))
+        assert await telegram.send(outgoing) == FileUnknown()
+
+
+async def test_a_file_that_is_no_picture_is_refused(telegram: Telegram, phone: Phone) -> None:
+    outgoing = Outgoing(Op.FILE, phone.user_id, "Feet", file=File(Medium.PHOTO, b"no picture"))
+    assert await telegram.send(outgoing) == Undeliverable(NoWay.REFUSED)
+
+
+async def test_a_sound_that_the_platform_takes_for_something_else_has_no_id(telegram: Telegram, phone: Phone) -> None:
+    assert (await sent_file(telegram, phone, File(Medium.VOICE, b"no sound"))).file_id == ""
 
 
 async def test_a_voice_note_is_copied_into_another_chat(telegram: Telegram, phone: Phone, server: RehearsalServer) -> None:
@@ -117,7 +223,7 @@ async def test_a_message_that_can_not_be_edited_is_not_there(telegram: Telegram,
 
 
 async def test_a_chart_can_not_become_text_again(telegram: Telegram, phone: Phone) -> None:
-    there = await sent(telegram, Outgoing(Op.PHOTO, phone.user_id, "Week 48", photo=picture()))
+    there = await sent(telegram, Outgoing(Op.FILE, phone.user_id, "Week 48", file=File(Medium.PHOTO, picture())))
     assert await telegram.send(Outgoing(Op.EDIT, phone.user_id, "15", message_id=there)) == NotThere()
 
 

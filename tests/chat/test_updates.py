@@ -55,11 +55,12 @@ async def test_everything_a_person_can_do_comes_in(
         phone.block()
         phone.unblock()
         await server.wait_quiet()
+    file_ids = [message.media.file_id for message in phone.messages if message.media is not None]
     assert [inbound.what for inbound in keeper.kept] == [
         InText("hello"),
         InOther("edited"),
-        InOther("photo"),
-        InOther("voice"),
+        InOther("photo", file_ids[0]),
+        InOther("voice", file_ids[1]),
         InGone(),
         InGone(back=True),
     ]

@@ -16,9 +16,11 @@ import pytest
 
 from companion.content.folders import content_dir
 from companion.core.care import Client, Hold, People
+from companion.core.media import SoundCheck
 from companion.core.observations import Observation
 from companion.core.programme import Level
 from companion.errors import UsedWrong
+from companion.reports import assessor as asking_side
 from companion.reports.asking import LENGTH, Drawn, Task, packed
 from companion.reports.assessor import CHILD, ChildAssessor, NotDrawn
 from companion.runtime.clock import RealClock
@@ -136,6 +138,49 @@ async def test_two_weeks_asked_for_at_once_each_get_their_own_answer(store: Stor
     assert "Week 48" in this.caption and "Week 47" in last.caption
 
 
+MAKES_SOUNDS = """
+from companion.media import maker
+
+def make(media, language, library, texts):
+    if media.tones > 5:
+        raise ValueError("too many tones to tell apart")
+    return f"{media.tones} tones in {language}, {len(library.without_number.exercises) > 0}, {'en' in texts.languages}".encode()
+
+maker.make = make
+"""
+
+
+@pytest.fixture
+def made_up(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    """In the drawing process sounds are made in a moment."""
+    (tmp_path / "sitecustomize.py").write_text(MAKES_SOUNDS)
+    monkeypatch.setenv("PYTHONPATH", str(tmp_path))
+
+
+@pytest.mark.usefixtures("made_up")
+async def test_a_sound_is_made_in_the_child_from_the_content(assessor: ChildAssessor) -> None:
+    assert await assessor.make(SoundCheck((), 10, 3), "en") == b"3 tones in en, True, True"
+
+
+@pytest.mark.usefixtures("made_up")
+async def test_what_can_not_be_made_says_why_and_the_child_goes_on(assessor: ChildAssessor) -> None:
+    with pytest.raises(NotDrawn, match="too many tones to tell apart"):
+        await assessor.make(SoundCheck((), 10, 6), "en")
+    before = pid(assessor)
+    assert await assessor.make(SoundCheck((), 10, 4), "nb") == b"4 tones in nb, True, True"
+    assert pid(assessor) == before
+
+
+async def test_what_takes_too_long_is_given_up_and_the_next_is_made_by_another_child(
+    store: Store, assessor: ChildAssessor, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(asking_side, "MOST_S", 0)
+    with pytest.raises(TimeoutError):
+        await assessor.make(SoundCheck((), 10, 3), "en")
+    await keep(store, ODDA, *session(day(0)))
+    assert (await assessor.draw("odda", MONDAY, SUNDAY, "en")).png.startswith(PNG)
+
+
 async def test_a_child_that_was_got_ready_is_the_one_that_draws(store: Store, assessor: ChildAssessor) -> None:
     await keep(store, ODDA)
     await assessor.get_ready()
@@ -209,7 +254,7 @@ def test_the_child_ends_when_its_input_ends_however_the_bot_went() -> None:
         answer = pickle.loads(child.stdout.read(LENGTH.unpack(child.stdout.read(LENGTH.size))[0]))
         child.stdin.close()
         assert child.wait() == 0
-    assert isinstance(answer, Drawn) and answer.png.startswith(PNG)
+    assert isinstance(answer, Drawn) and answer.file.startswith(PNG)
 
 
 def test_the_bots_side_never_loads_what_draws() -> None:

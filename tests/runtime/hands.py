@@ -11,6 +11,7 @@ from companion.core.care import Consent
 from companion.core.client import Client, People
 from companion.core.effects import Subject, Urgency, Words
 from companion.core.events import Control
+from companion.core.media import Made, medium
 from companion.core.person import Part, Person
 from companion.core.programme import Rules
 from companion.runtime.pace import Limits
@@ -20,7 +21,7 @@ from companion.runtime.transport import Drawing, Op, Outcome, Outgoing, Receipt
 from companion.store import OutboxRow, Store
 
 START = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
-LOOPS = ("alarms", "outbox", "drawing")
+LOOPS = ("alarms", "making", "outbox", "drawing")
 
 
 def at(seconds: float) -> datetime:
@@ -41,7 +42,10 @@ class Parked:
 
 
 class HandClock:
-    """Stands still until it is moved. Lets one parked loop go at a time, in the order of `LOOPS`."""
+    """Stands still until it is moved. Lets one parked loop go at a time, in the order of `LOOPS`.
+
+    `busy` are loops that wait for the outside and are not waited for.
+    """
 
     def __init__(self) -> None:
         self._now = START
@@ -49,6 +53,7 @@ class HandClock:
         self._came = asyncio.Event()
         self._seeds = iter(range(1, 1_000_000))
         self.tokens: list[str] = []
+        self.busy: set[str] = set()
 
     def now(self) -> datetime:
         return self._now
@@ -78,10 +83,11 @@ class HandClock:
         """Let every loop do what it can do now."""
         async with asyncio.timeout(30):
             while True:
-                while set(self._parked) != set(LOOPS):
+                while set(self._parked) | self.busy < set(LOOPS):
                     self._came.clear()
                     await self._came.wait()
-                name = next((name for name in LOOPS if self._parked[name].may_go(self._now)), None)
+                names = (name for name in LOOPS if name in self._parked and self._parked[name].may_go(self._now))
+                name = next(names, None)
                 if name is None:
                     return
                 self._parked.pop(name).go.set_result(None)
@@ -125,6 +131,7 @@ class Platform:
     answers: deque[Outcome | Exception] = field(default_factory=deque)
     judge: Callable[[Outgoing], Outcome | None] | None = None
     next_id: int = 100
+    uploads: dict[bytes, int] = field(default_factory=dict)
 
     async def send(self, outgoing: Outgoing) -> Outcome:
         self.sent.append(Sent(self.clock.now(), outgoing))
@@ -137,10 +144,17 @@ class Platform:
         return answer if answer is not None else self.receipt(outgoing)
 
     def receipt(self, outgoing: Outgoing) -> Receipt:
+        file = outgoing.file
+        if file is None:
+            file_id = ""
+        elif isinstance(file.content, str):
+            file_id = file.content
+        else:
+            file_id = f"{file.medium}-{self.uploads.setdefault(file.content, len(self.uploads) + 1)}"
         if outgoing.message_id is not None:
-            return Receipt(outgoing.message_id, self.clock.now())
+            return Receipt(outgoing.message_id, self.clock.now(), file_id)
         self.next_id += 1
-        return Receipt(self.next_id, self.clock.now())
+        return Receipt(self.next_id, self.clock.now(), file_id)
 
     def texts(self) -> list[str]:
         """What was said or changed, in order."""
@@ -168,11 +182,12 @@ class Knockers:
 
 
 class Draughtsman:
-    """Draws nothing much, or fails as often as told."""
+    """Draws nothing much, or fails as often as told"""
 
     def __init__(self) -> None:
         self.failures = 0
         self.drawn: list[tuple[str, date, date]] = []
+        self.made: list[Made] = []
 
     async def draw(self, client_id: str, first: date, last: date, language: str) -> Drawing:
         self.drawn.append((client_id, first, last))
@@ -183,6 +198,13 @@ class Draughtsman:
 
     async def draw_digest(self, person_id: str, first: date, last: date, language: str) -> bytes:
         return (await self.draw(person_id, first, last, language)).png
+
+    async def make(self, media: Made, language: str) -> bytes:
+        self.made.append(media)
+        if self.failures > 0:
+            self.failures -= 1
+            raise OSError("the child process died")
+        return f"{medium(media)} in {language}: {media}".encode()
 
 
 RULES = Rules({}, (), (), "000")
@@ -201,6 +223,7 @@ class World:
 
     def __init__(self, store: Store, limits: Limits) -> None:
         self.store = store
+        self.limits = limits
         self.clock = HandClock()
         self.platform = Platform(self.clock)
         self.draughtsman = Draughtsman()

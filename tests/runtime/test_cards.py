@@ -5,7 +5,8 @@ from datetime import UTC, datetime
 
 from companion.core.effects import Put, Urgency
 from companion.core.events import Press
-from companion.runtime.transport import Inbound, InText, NotThere, Op, Outgoing, Unknown
+from companion.core.media import Medium
+from companion.runtime.transport import File, Inbound, InText, NotThere, Op, Outgoing, Unknown
 from companion.store import CardRow, OutboxState
 from tests.runtime.hands import World, at, message
 
@@ -142,7 +143,7 @@ async def test_a_picture_carries_its_words_and_is_no_card(world: World) -> None:
     await world.say(replace(message("week", "tess", Urgency.REPORT), photo=b"png"))
     await world.clock.move(at(5))
     [sent] = world.platform.sent
-    assert (sent.out.op, sent.out.text, sent.out.photo) == (Op.PHOTO, "week", b"png")
+    assert (sent.out.op, sent.out.text, sent.out.file) == (Op.FILE, "week", File(Medium.PHOTO, b"png"))
 
 
 async def test_the_moment_of_a_receipt_is_neither_before_the_request_nor_after_its_answer(world: World) -> None:

@@ -3,7 +3,8 @@
 from datetime import date
 
 from companion.core.events import Press
-from companion.runtime.transport import Op
+from companion.core.media import Medium
+from companion.runtime.transport import File, Op
 from companion.store import DigestRow
 from tests.runtime.hands import World, at
 
@@ -22,7 +23,7 @@ async def test_a_chart_is_drawn_once_and_sent_as_a_picture_with_its_words(world:
     await world.clock.move(at(1000))
     assert world.draughtsman.drawn == [("c1", FIRST, LAST)]
     [sent] = world.platform.sent
-    assert (sent.out.op, sent.out.chat_id, sent.out.photo) == (Op.PHOTO, 90, b"png")
+    assert (sent.out.op, sent.out.chat_id, sent.out.file) == (Op.FILE, 90, File(Medium.PHOTO, b"png"))
     assert sent.out.text == "week of 2026-02-23"
 
 
@@ -38,7 +39,7 @@ async def test_a_chart_that_can_not_be_drawn_is_tried_again_after_a_minute(world
     await world.clock.move(at(119))
     assert world.platform.sent == []
     await world.clock.move(at(121))
-    assert [sent.out.op for sent in world.platform.sent] == [Op.PHOTO]
+    assert [sent.out.op for sent in world.platform.sent] == [Op.FILE]
 
 
 async def test_after_three_failures_it_is_said_and_the_next_chart_is_drawn(world: World) -> None:
@@ -62,7 +63,7 @@ async def test_a_digest_is_one_picture_with_its_words_and_buttons_and_goes_befor
     await world.clock.move(at(1000))
     assert [who for who, _, _ in world.draughtsman.drawn] == ["tess", "c1"]
     digest = world.platform.sent[0].out
-    assert (digest.op, digest.photo, digest.text) == (Op.PHOTO, b"png", "2 clients")
+    assert (digest.op, digest.file, digest.text) == (Op.FILE, File(Medium.PHOTO, b"png"), "2 clients")
     assert [label for label, _ in digest.rows] == ["The others"]
 
 
@@ -70,7 +71,7 @@ async def test_words_too_long_for_a_caption_follow_the_picture(world: World) -> 
     await ask_digest(world, "x" * 1025)
     await world.clock.move(at(1000))
     picture, message = (sent.out for sent in world.platform.sent)
-    assert (picture.op, picture.text, picture.rows) == (Op.PHOTO, "", ())
+    assert (picture.op, picture.text, picture.rows) == (Op.FILE, "", ())
     assert (message.op, message.text, len(message.rows)) == (Op.TEXT, "x" * 1025, 1)
 
 

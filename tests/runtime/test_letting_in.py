@@ -10,9 +10,10 @@ import pytest
 from companion.core import person as people
 from companion.core.effects import Effect, Enrol, Invite, LookUp, NewPerson, PassOn, Say, Subject, Urgency, words
 from companion.core.events import Control, Controlled, Entry, Event, Found, Typed
+from companion.core.media import Medium
 from companion.core.person import Part, Person
 from companion.core.programme import Rules
-from companion.runtime.transport import Inbound, InOther, InStart, NotThere, NoWay, Op, Undeliverable
+from companion.runtime.transport import File, Inbound, InOther, InStart, NotThere, NoWay, Op, Undeliverable
 from companion.store import OutboxState
 from tests.runtime.hands import START, World, at
 from tests.store.people import everything
@@ -128,7 +129,7 @@ async def test_an_invitation_is_words_and_a_picture_and_lets_one_person_in(world
     await world.clock.move(at(5))
     said, shown = [sent.out for sent in world.platform.sent]
     assert (said.chat_id, said.text, said.op) == (90, f"their-link[name=Hana link={LINK}]", Op.TEXT)
-    assert (shown.chat_id, shown.photo, shown.op) == (90, f"picture of {LINK}".encode(), Op.PHOTO)
+    assert (shown.chat_id, shown.file, shown.op) == (90, File(Medium.PHOTO, f"picture of {LINK}".encode()), Op.FILE)
     await start(world, 31, TOKEN)
     await start(world, 32, TOKEN)
     async with world.store.reading() as reading:
@@ -167,7 +168,7 @@ async def test_the_payload_is_in_no_record_and_in_no_log_once_it_was_shown(
     assert TOKEN in str(tables.pop("outbox")), "it waits to be shown"
     assert TOKEN not in str(tables)
     await world.clock.move(at(5))
-    assert [sent.out.op for sent in world.platform.sent] == [Op.TEXT, Op.PHOTO]
+    assert [sent.out.op for sent in world.platform.sent] == [Op.TEXT, Op.FILE]
     await start(world, 31, TOKEN)
     await world.clock.move(at(10))
     assert TOKEN not in str(everything(database))

@@ -9,7 +9,7 @@ import pytest
 from companion.core.effects import Urgency
 from companion.core.events import Arrived, Lost, Why
 from companion.runtime import outbox
-from companion.runtime.envelope import NoChat, NothingToDo, Phones, outgoing
+from companion.runtime.envelope import NoChat, NoSound, NothingToDo, Phones, outgoing
 from companion.runtime.transport import NoWay, Op, Outgoing, TryLater, Undeliverable, Unknown, Unreachable
 from companion.store import OutboxRow, OutboxState
 from tests.runtime.hands import ADA, START, World, at, message
@@ -57,7 +57,7 @@ async def test_requests_are_evenly_spaced(world: World) -> None:
 
 
 async def test_what_takes_time_to_get_ready_still_goes_in_its_slot(world: World, monkeypatch: pytest.MonkeyPatch) -> None:
-    async def slow(phones: Phones, row: OutboxRow) -> Outgoing | NoChat | NothingToDo:
+    async def slow(phones: Phones, row: OutboxRow) -> Outgoing | NoChat | NothingToDo | NoSound:
         world.clock.set(world.clock.now() + timedelta(milliseconds=4))
         return await outgoing(phones, row)
 

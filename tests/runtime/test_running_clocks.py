@@ -12,6 +12,7 @@ from companion.core.programme import Rules
 from companion.runtime import envelope, outbox
 from companion.runtime.envelope import Phones
 from companion.runtime.transport import Inbound, InText, NotThere, Op, Outgoing, TryLater, Unreachable
+from companion.store import CardRow
 from tests.runtime.hands import START, World, at, message
 
 STEP = Button(words("b-step"), Press("c1", "s1", "7", "tap"))
@@ -185,7 +186,7 @@ async def test_one_that_is_replaced_while_we_look_is_not_drawn(
 ) -> None:
     look = envelope.card_in_place
 
-    async def state_changes_meanwhile(phones: Phones, person_id: str, card: str | None) -> int | None:
+    async def state_changes_meanwhile(phones: Phones, person_id: str, card: str | None) -> CardRow | None:
         running.now.clear()
         await changes(world)
         return await look(phones, person_id, card)

@@ -82,8 +82,8 @@ def test_a_database_without_pictures_keeps_its_cards_and_what_waits(tmp_path: Pa
         connection.execute("INSERT INTO card VALUES ('alva', 'session', 5, 1, 1)")
         connection.execute(
             "INSERT INTO outbox (id, aggregate, subject_id, person_id, urgency, topic, put, text, buttons, fixed_row, silent, "
-            "clears, photo, state, attempts, created_at, secret) "
-            "VALUES (41, 'client', 'c1', 'alva', 0, 'alert', 'new', 'Stop.', '', '', 0, 0, x'89', 'waiting', 0, '2026-11-23', 1)"
+            "clears, photo, state, attempts, created_at, secret) VALUES "
+            "(41, 'client', 'c1', 'alva', 0, 'alert', 'new', 'Stop.', '', '', 0, 0, x'89', 'waiting', 0, '2026-11-23', 1)"
         )
     bring_up_to_date(database)
     with sqlite3.connect(database) as connection:
