@@ -14,7 +14,7 @@ own-not-now = You practise now. Press it again after that.
 ## Behind More
 
 b-own = From my therapist
-own-none = There is nothing new from your therapist.
+own-none = There is nothing here now.
 own-item = { $name }: { $medium ->
         [photo] a photo.
         [video] a clip.
@@ -22,5 +22,5 @@ own-item = { $name }: { $medium ->
     }
 own-item-kept = I use it when you practise.
 own-item-waiting = You did not choose yet.
-b-own-show = Show it to me
+b-own-show = See or hear it
 b-own-next = The next one
