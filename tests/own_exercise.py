@@ -5,7 +5,7 @@ from pathlib import Path
 
 from tests.architecture.sources import ROOT
 
-NAME = "weight_hold"
+NAME = "weight_forward"
 
 
 def example() -> str:

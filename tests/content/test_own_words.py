@@ -17,8 +17,12 @@ COUNTED = [
     ("measure: timed", "measure: counted"),
     ("clocks: [screen, sound, carer]", "clocks: [none]"),
 ]
-DO = ("        carer: Stay close.\n", "        carer: Stay close.\n        do: Press. Do it {target} times.\n")
 CARER = "        carer: Stand on their weaker side, a little behind.\n"
+SETUP = "".join(
+    f"          {side}: Feet wide. {side.title()} foot half a step in front. Move your weight onto it.\n"
+    for side in ("weaker", "stronger")
+)
+DO = (f"{CARER}      close:\n", f"{CARER}        do: Lean. Do it {{target}} times.\n      close:\n")
 
 
 def changed(copy: Path, *changes: tuple[str, str]) -> Path:
@@ -35,19 +39,21 @@ def test_the_words_in_the_file_are_texts_like_all_others(copy: Path) -> None:
     write(copy / "exercises")
     texts = Texts(copy / "texts")
     assert check(copy) == []
-    assert texts.text(words("ex-weight-hold.stop"), "en") == "Stop if it hurts or you feel dizzy."
-    assert texts.text(words("form-weight-hold-standing"), "en") == "feet apart"
-    setup = [texts.text(words("form-weight-hold-seated.setup", side=side, again="no"), "en") for side in ("weaker", "stronger")]
-    assert setup == ["Sit tall. Press your weaker foot down.", "Sit tall. Press your stronger foot down."]
-    assert texts.text(words("form-weight-hold-seated.short", side="weaker"), "en") == "Sit tall. Press one foot down."
+    assert texts.text(words("ex-weight-forward.stop"), "en") == "Stop if it hurts or you feel dizzy."
+    assert texts.text(words("form-weight-forward-close"), "en") == "feet close"
+    setup = [
+        texts.text(words("form-weight-forward-close.setup", side=side, again="no"), "en") for side in ("weaker", "stronger")
+    ]
+    assert setup == [f"{side} foot half a step in front. Move your weight onto it." for side in ("Weaker", "Stronger")]
+    assert texts.text(words("form-weight-forward-wide.short", side="weaker"), "en") == "Weaker foot in front. Weight onto it."
 
 
 def test_the_number_of_the_plan_is_filled_into_what_is_counted(copy: Path) -> None:
-    changed(copy, *COUNTED, DO, (CARER, CARER + "        do: '{target} times: press.'\n"))
+    changed(copy, *COUNTED, DO, ("      close:\n", "      close:\n        do: '{target} times: lean.'\n"))
     texts = Texts(copy / "texts")
     assert check(copy) == []
-    assert texts.text(words("form-weight-hold-seated.do", target=6), "en") == "Press. Do it 6 times."
-    assert texts.text(words("form-weight-hold-standing.do", target=6), "en") == "6 times: press."
+    assert texts.text(words("form-weight-forward-wide.do", target=6), "en") == "Lean. Do it 6 times."
+    assert texts.text(words("form-weight-forward-close.do", target=6), "en") == "6 times: lean."
 
 
 def test_every_text_of_the_example_is_known_by_the_line_it_is_written_on(copy: Path) -> None:
@@ -64,24 +70,26 @@ def test_every_text_of_the_example_is_known_by_the_line_it_is_written_on(copy: P
     ("old", "new", "at", "what", "do"),
     [
         ("    notice: ", "    notcie: ", "notcie:", 'the key "notcie" is not known here', 'Write "notice"'),
-        ("        short: Sit", "        shrot: Sit", "shrot:", 'the key "shrot" is not known here', 'Write "short"'),
+        ("        short:", "        shrot:", "shrot:", 'the key "shrot" is not known here', 'Write "short"'),
         ("words:", "wrods:", "wrods:", 'the key "wrods" is not known here', 'Write "words"'),
-        ("      standing:\n", "      stnading:\n", "stnading:", 'there is no form "stnading"', 'Write "standing"'),
-        ("      standing:\n", "      stnading:\n", "    forms:", 'the form "standing" has no words', 'Write "standing:"'),
-        (CARER, "", "      standing:", '"carer" is missing', "Add it"),
+        ("      close:\n", "      colse:\n", "colse:", 'there is no form "colse"', 'Write "close"'),
+        ("      close:\n", "      colse:\n", "    forms:", 'the form "close" has no words', 'Write "close:"'),
+        (CARER, "", "      wide:", '"carer" is missing', "Add it"),
         ("    stop: Stop if it hurts or you feel dizzy.", "    stop:", "    stop:", '"stop" must be text', "Put it in quotes"),
-        ("        short: Sit tall. Press one foot down.", "        short:", "        short:",
-         "a text is missing", "Write one line"),
-        ("name: Weight on one side", "name: Weight {side}", "{side}", "has a brace", "Take it out"),
-        ("short: Sit tall.", "short: Sit { target }.", "{ target }", "has a brace", "Write {target}"),
+        (SETUP, "", "        setup:", "a text is missing", "Write one line"),
+        ("          weaker: Weaker foot in front.", "          waeker: Weaker foot in front.", "waeker:",
+         'the key "waeker" is not known here', 'Write "weaker"'),
+        ("name: Weight forward", "name: Weight {side}", "{side}", "has a brace", "Take it out"),
+        ("          weaker: Weaker foot in front.", "          weaker: Lean { target } times.", "{ target }",
+         "has a brace", "Write {target}"),
         (CARER, CARER + "        do: Press.\n", "        do:", "a timed form counts nothing", "Take do out"),
-        ("sides: leg", "sides: none", "setup:", "the exercise has no sides, and this text has", "Write one text"),
-        ("stronger: Sit tall. Press your stronger", "stronger: Sit tall. Press your weaker", "setup:",
+        ("sides: front_foot", "sides: none", "setup:", "the exercise has no sides, and this text has", "Write one text"),
+        ("stronger: Feet wide. Stronger", "stronger: Feet wide. Weaker", "setup:",
          "the set-up is the same for both sides", "Write weaker: and stronger:"),
         ("  en:\n", "  xx:\n", "  xx:", 'there are no texts in the language "xx"', "Use en"),
         ("notice: Notice", "notice: First of all you should notice all of", "notice:",
-         "a sentence of 13 words", "make two of it"),
-        ("A tired leg", "A tired left leg", "normal:", "left or right alone", "Say weaker or stronger"),
+         "a sentence of 14 words", "make two of it"),
+        ("A front leg", "A left leg", "normal:", "left or right alone", "Say weaker or stronger"),
         ("Both feet stay", "Don't lift them. Both feet stay", "caution:", "a short form", "Write it out"),
         ("Both feet stay", "Your two feet stay", "caution:", "a number in letters", "Write digits"),
         ("    stop: Stop", "\tstop: Stop", "stop:", "not YAML", "indent with spaces"),
@@ -97,16 +105,16 @@ def test_a_slip_is_told_with_its_line_and_what_to_do(copy: Path, old: str, new: 
 def test_a_counted_form_must_say_what_to_do(copy: Path) -> None:
     path = changed(copy, *COUNTED, DO)
     (fault,) = check(copy)
-    assert fault.line == line_of(path, "      standing:") and "Write do:" in fault.do
+    assert fault.line == line_of(path, "      close:") and "Write do:" in fault.do
 
 
 def test_words_both_in_the_file_and_in_another_are_a_fault(copy: Path) -> None:
     path = write(copy / "exercises")
     more = copy / "texts" / "en" / "exercises.ftl"
-    more.write_text(f"{more.read_text(encoding='utf-8')}\nex-weight-hold = Weight\n", encoding="utf-8")
+    more.write_text(f"{more.read_text(encoding='utf-8')}\nex-weight-forward = Weight\n", encoding="utf-8")
     (fault,) = check(copy)
     assert (fault.line, fault.do) == (line_of(path, "    name:"), "Keep one of them")
-    assert '"ex-weight-hold" is also in ' in fault.what and "exercises.ftl:" in fault.what
+    assert '"ex-weight-forward" is also in ' in fault.what and "exercises.ftl:" in fault.what
 
 
 def test_an_exercise_without_words_is_told_once(copy: Path) -> None:
@@ -126,12 +134,12 @@ def test_what_can_not_be_read_is_told_by_the_library_and_breaks_no_texts(copy: P
 def test_a_changed_word_of_an_exercise_makes_its_pictures_and_sounds_anew(copy: Path) -> None:
     write(copy / "exercises")
     before = edition(copy)
-    write(copy / "exercises", "A tired leg", "A warm leg")
+    write(copy / "exercises", "A front leg", "A warm leg")
     assert edition(copy) != before
 
 
 def test_the_exercise_is_in_the_library_with_its_pictures(copy: Path) -> None:
     write(copy / "exercises")
     found = library.load(copy)
-    assert [form.id for form in found.without_number.exercises[NAME].forms] == ["seated", "standing"]
-    assert {form for exercise, form in found.pictures if exercise == NAME} == {"seated", "standing"}
+    assert [form.id for form in found.without_number.exercises[NAME].forms] == ["wide", "close"]
+    assert {form for exercise, form in found.pictures if exercise == NAME} == {"wide", "close"}
