@@ -53,7 +53,7 @@ def test_the_emergency_number_is_this_services_own(shipped: Library, texts: Text
         ("  - id: call", "  - id: phone", 'there is no topic "call"', "Write it"),
         ("b-briefing-hold-weak, b-briefing-hold-good]", "b-briefing-hold-phone]", "a choice is here twice", "Take one"),
         ("[b-briefing-hold-phone, b-briefing-hold-weak, b-briefing-hold-good]", "[b-briefing-hold-phone]", "2 or more", "Add"),
-        ('version: "1"', "version: 1", '"version" must be text', "quotes"),
+        ('version: "2"', "version: 2", '"version" must be text', "quotes"),
         ("    wrong: briefing-hold-wrong\n", "", '"wrong" is missing', "Add it"),
     ],
 )

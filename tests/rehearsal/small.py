@@ -42,7 +42,7 @@ habits:
       - {sees: All ready, taps: All ready}
       - {sees: Fewer, taps: "10"}
       - {sees: Hard, taps: Easy}
-      - {sees: Not sure, taps: Sure}
+      - {sees: Shaky, taps: Sure}
 """
 
 

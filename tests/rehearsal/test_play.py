@@ -74,10 +74,10 @@ async def test_what_must_never_show_ends_the_rehearsal_when_it_does(tmp_path: Pa
 
 
 async def test_a_tap_on_what_is_not_there_fails_with_what_is(tmp_path: Path) -> None:
-    happens = "happens:\n  - {at: 2026-07-06 10:05, who: olga, taps: Make it harder}\n"
+    happens = "happens:\n  - {at: 2026-07-06 10:05, who: olga, taps: Try a harder way}\n"
     _, faults = await played(scenario(tmp_path, HABITS, happens), tmp_path / "out")
     assert len(faults) == 1
-    assert faults[0].startswith("2026-07-06 10:05:00: ") and "Olga: nothing says 'Make it harder'" in faults[0]
+    assert faults[0].startswith("2026-07-06 10:05:00: ") and "Olga: nothing says 'Try a harder way'" in faults[0]
     assert "On the phone now: 105: Practise now. Fixed row: Something is wrong / Enough / More." in faults[0]
 
 

@@ -33,8 +33,8 @@ flag-ask-head = { $person ->
     }
 b-flag-fell-you = I fell
 b-flag-fell-they = They fell
-b-flag-unwell-you = I feel unwell
-b-flag-unwell-they = They feel unwell
+b-flag-unwell-you = I am unwell
+b-flag-unwell-they = They are unwell
 b-flag-mistake-you = Pressed by mistake
 b-flag-mistake-they = Pressed by mistake
 b-flag-up-you = Up and safe
@@ -57,7 +57,7 @@ flag-still-down = { $person ->
         [they] Keep them warm. Do not lift them.
        *[you] Stay there. Stay warm.
     }
-flag-saved = Good that it was not a fall.
+flag-saved = Good. That was not a fall.
 flag-urgent = { $person ->
         [they] Call their therapist today. Or call their doctor.
        *[you] Call your therapist or your doctor today.
@@ -74,7 +74,7 @@ flag-sit = { $person ->
 flag-seen = { $who } has seen this.
 flag-called = { $who } called. No one answered.
 flag-called-near = Please keep your phone near.
-flag-lifted = { $who } says that practice may go on.
-flag-lifted-today = Not today. It goes on another day.
+flag-lifted = { $who } says: Practice can go on.
+flag-lifted-today = Not today. Practice goes on another day.
 flag-lifted-goes-on = Practice goes on as planned.
-held = Practice is stopped. Your therapist tells you when to start.
+held = Practice stops for now. Your therapist tells you when to start.

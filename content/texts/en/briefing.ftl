@@ -3,7 +3,7 @@
 
 for-helper = For your helper:
 for-helper-left = { for-helper }
-briefing-begin = First some words for you as the helper. There are { $parts } short parts. Take your time.
+briefing-begin = First, some words for you, the helper. There are { $parts } short parts. Take your time.
 briefing-part = Part { $part } of { $parts }
 b-go-on = Go on
 b-read-briefing = Read it now
@@ -21,7 +21,7 @@ briefing-where-ask = Where do you stand?
 b-briefing-where-front = In front of them
 b-briefing-where-weaker = On the weaker side, a little behind
 b-briefing-where-far = Across the room
-briefing-where-wrong = Not quite. Help is needed most on the weaker side. A little behind, you see them and can reach them.
+briefing-where-wrong = Not quite. They need help most on the weaker side. A little behind, you can see and reach them.
 
 ## What to hold
 
@@ -35,7 +35,7 @@ briefing-hold-wrong = Not quite. A pull on the weak arm can hurt. Their good han
 
 ## What to say aloud
 
-briefing-say = They may not see the phone. So you say it aloud.
+briefing-say = They may not see the phone. So you speak aloud.
 briefing-say-end = When the time is over, say: "Hand on. Feet apart."
 briefing-say-ask = The time is over. What do you say?
 b-briefing-say-still = "Stand still."
@@ -46,17 +46,17 @@ briefing-say-wrong = Not quite. They wait for your words. "Hand on. Feet apart."
 ## When to stop
 
 briefing-normal = A little sway is normal. A step to save themselves is good. Easier is always fine.
-briefing-stop = Are they pale, dizzy or unwell? Say: "Hand on. Feet apart. Sit."
+briefing-stop = Look if they are pale, dizzy or unwell. Then say: "Hand on. Feet apart. Sit."
 briefing-stop-ask = They look pale. What do you do?
 b-briefing-stop-now = Stop and let them sit
 b-briefing-stop-end = Let them finish first
 b-briefing-stop-wait = Wait and see
-briefing-stop-wrong = Not quite. Do not wait. To stop too soon does no harm.
+briefing-stop-wrong = Not quite. Do not wait. Stopping too soon does no harm.
 
 ## What to do after a fall
 
-briefing-fall = Did they fall? Do not lift them. Stay with them.
-briefing-fall-tell = Then press "More". Say there that they fell.
+briefing-fall = After a fall, do not lift them. Stay with them.
+briefing-fall-tell = Then press "More". There, press "They fell".
 briefing-fall-ask = They fell. What comes first?
 b-briefing-fall-lift = I pull them up
 b-briefing-fall-stay = I stay, and I do not lift
@@ -65,8 +65,8 @@ briefing-fall-wrong = Not quite. A lift can hurt you both. Stay there. If they a
 
 ## When to call
 
-briefing-call = Are they very unwell or hurt? Call { $number } first. I can not call for you.
-briefing-call-tell = Then press "Something is wrong". All practice stops. Their therapist is told.
+briefing-call = If they are very unwell or hurt, call { $number }. Call first. I can not call for you.
+briefing-call-tell = Then press "Something is wrong". All practice stops. I tell their therapist.
 briefing-call-ask = Who calls { $number }?
 b-briefing-call-chat = This chat calls
 b-briefing-call-therapist = The therapist calls

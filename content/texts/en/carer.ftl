@@ -14,21 +14,21 @@ b-had-to-leave = My helper had to leave
 shared-now = Your helper may use this phone too.
 shared-read = Please read some short words first.
 shared-no-more = This phone is only for you now.
-helps-nobody = You help nobody here now. Ask the therapist.
+helps-nobody = You are not a helper here now. Ask the therapist.
 carer-removed = You are not the helper of { $name } here now. Thank you for your help.
 carer-removed-client = { $carer } is not your helper here now.
 
 ## They almost fell
 
-near-fall-ask = Good that it was not a fall. Is { $name } hurt?
-b-not-hurt = They are not hurt
+near-fall-ask = Good. That was not a fall. Is { $name } hurt?
+b-not-hurt = They are fine
 b-hurt = Hurt, or not sure
 near-fall-noted = Thank you. I noted it.
-near-fall-more = Are they worse later? Press "Something is wrong".
+near-fall-more = If they get worse, press "Something is wrong".
 
 ## A worry
 
-worry-ask = Do they need help at once?
+worry-ask = Do they need help now?
 b-help-now = They need help now
 b-can-wait = It can wait
 worry-how = Write it here. Or send a voice note or a picture.
@@ -37,8 +37,8 @@ worry-how = Write it here. Or send a voice note or a picture.
 
 carer-view-none = { $name } keeps the rest private. That is fine.
 carer-view-ask = You can ask them.
-carer-view-stopped = Practice of { $name } is stopped for now.
-carer-view-no-stop = No stop now.
+carer-view-stopped = { $name } does not practise for now.
+carer-view-no-stop = Nothing stops practice now.
 carer-view-days = { $days-plural ->
         [one] { $name } practised on 1 day this week.
        *[other] { $name } practised on { $days } days this week.

@@ -11,7 +11,7 @@ ended-kind = You practised { $times-plural ->
     [one] 1 time
    *[other] { $times } times
 }. Well done.
-ended-no-reminders = I remind you no more.
+ended-no-reminders = I will not remind you again.
 ended-carer = Practice with me has ended for { $name }.
 ended-carer-thanks = Thank you for your help.
 ended-start = Practice with me has ended. Ask your therapist.
@@ -28,4 +28,4 @@ keep-seated = Do this seated only.
 keep-stop = Stop when you feel unwell.
 keep-none = Ask your therapist what to go on with.
 keep-ask = Ask your therapist again after a fall.
-keep-ask-steady = Ask also when you feel less steady.
+keep-ask-steady = Ask too if you feel less steady.

@@ -10,7 +10,7 @@ b-pause = Pause
 b-leave = Leave
 b-goal = My goal
 b-carer-sees = What my helper sees
-menu-in-session = You are in a practice now. Enough ends it.
+menu-in-session = Practice goes on now. To end, press "Enough".
 
 ## The short style: a picture and 1 line, or all the words
 
@@ -22,7 +22,7 @@ style-next-time = It begins with your next practice.
 
 ## My week: kind and true
 
-week-none = I know of no practice this week yet.
+week-none = I know of no practice yet this week.
 week-none-kind = That is fine. Start when you like.
 week-days = { $days-plural ->
         [one] You practised on 1 day this week.
@@ -56,9 +56,9 @@ goal-kept = Thank you. I keep it for you.
 ## Tell my therapist
 
 tell-how = Write it here. Or send your voice or a photo.
-tell-not-read = It is not read at once.
+tell-not-read = Nobody reads this at once.
 tell-passed = I passed it on to { $therapist }.
-tell-kept = { $therapist } is not in this chat now. I keep it.
+tell-kept = { $therapist } is not in this chat now. I keep this.
 b-tell-done = That is all
 tell-done = Thank you. That is all.
 
@@ -88,11 +88,11 @@ pause-carer = { $name } pauses practice for a while.
 ## Leaving
 
 leave-what = Do you want to leave? I will not remind you then.
-leave-kept = What you told so far is kept.
-leave-told = Your therapist is told. Your care stays the same.
+leave-kept = I keep what you told me.
+leave-told = I tell your therapist. Your care stays the same.
 b-leave-now = Leave now
 b-stay = Stay
-stayed = Good. All stays as it is.
+stayed = Good. Nothing changes.
 left-for-good = You have left. Thank you for your practice.
 left-for-good-back = To come back, ask your therapist for a link.
 left-for-good-carer = { $name } has left. I will not remind you.

@@ -12,12 +12,12 @@ consent-beside = Your therapist and local rules come first.
 
 consent-kept = I keep your answers and your words. Your clinic stores them.
 consent-who = Your therapist sees them. A stand-in sees them too.
-consent-platform = The chat service carries all of it. It can see it too.
+consent-platform = The chat service carries your words. It can see them too.
 
 ## Nobody reads at once, and stopping is free
 
 consent-unread = Nobody reads what you write at once.
-consent-stop = You can stop at any time. Press More to leave.
+consent-stop = You can stop at any time. Press "More" to leave.
 consent-free = Your care stays the same.
 consent-ask = Do you agree?
 

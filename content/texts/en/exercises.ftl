@@ -91,7 +91,7 @@ form-half-step-close = feet close
     .setup = { $side ->
         [weaker] Weaker foot half a step in front.
        *[stronger] Stronger foot half a step in front.
-    } Its heel is beside the other big toe.
+    } Front heel beside the other big toe.
     .short = { $side ->
         [weaker] Weaker foot half a step in front.
        *[stronger] Stronger foot half a step in front.
@@ -107,7 +107,7 @@ form-heel-to-toe-half-step = easier, half step
     .setup = { $side ->
         [weaker] Weaker foot half a step in front.
        *[stronger] Stronger foot half a step in front.
-    } Its heel is beside the other big toe.
+    } Front heel beside the other big toe.
     .short = { $side ->
         [weaker] Weaker foot half a step in front.
        *[stronger] Stronger foot half a step in front.
@@ -127,7 +127,7 @@ form-heel-to-toe-touching = heel touches toes
     .setup = { $side ->
         [weaker] Weaker foot in front.
        *[stronger] Stronger foot in front.
-    } Its heel touches the other toes.
+    } Front heel touches the other toes.
     .short = { $side ->
         [weaker] Weaker foot in front. Heel touches toes.
        *[stronger] Stronger foot in front. Heel touches toes.
@@ -143,7 +143,7 @@ form-one-leg-toes-rest = easier, toes rest on the floor
     .setup = { $side ->
         [weaker] Stand on your weaker leg.
        *[stronger] Stand on your stronger leg.
-    } Other foot behind, only its toes down.
+    } Other foot behind. Only the toes touch the floor.
     .short = { $side ->
         [weaker] Stand on your weaker leg, other toes down.
        *[stronger] Stand on your stronger leg, other toes down.
@@ -170,7 +170,7 @@ ex-one-leg-toes = Up on your toes
 
 toes-face = { $again ->
         [yes] Stay facing the support.
-       *[no] Turn slowly to face the support. Helper moves the chair.
+       *[no] Turn slowly to face the support. Your helper moves the chair.
     }
 -toes-carer = Put the chair right behind them. { -carer-place }
 
@@ -322,7 +322,7 @@ form-heel-raises-full = standing, full lifts
 ## Moving
 
 ex-heel-to-toe-walk = Heel-to-toe walk
-    .notice = Notice your feet land in one line.
+    .notice = Notice if your feet land in one line.
     .normal = Slow steps and a little sway are normal.
     .stop = Stop if you feel dizzy or unwell.
     .caution = Do not turn around.

@@ -37,7 +37,7 @@ plan-clock-screen = { $exercise }: now your screen keeps the time.
 plan-clock-carer = { $exercise }: now your helper keeps the time.
 plan-helper-always = Your helper now stays each time.
 plan-each-sign = I now ask each sign first.
-plan-minutes = It now takes about { $minutes } minutes.
+plan-minutes = Practice now takes about { $minutes } minutes.
 plan-place = Your place is new. Look at it first.
 plan-much-new = Some things are new.
 plan-screens-tell = Each screen says what to do.
@@ -48,7 +48,7 @@ plan-carer-clock = You now keep the time of { $exercise }.
 
 ## When it had its last day
 
-plan-over = Your plan had its last day.
-plan-over-carer = The plan of { $name } had its last day.
+plan-over = Your plan has ended.
+plan-over-carer = The plan of { $name } has ended.
 plan-over-quiet = No more reminders for now.
 plan-over-next = { $therapist } plans what comes next.

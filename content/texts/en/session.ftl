@@ -20,7 +20,7 @@ usual-row = · { $sign }: worse than your usual
 b-same = Same as usual
 b-different = Different, or not sure
 unsure-today = No practice today. Rest, with somebody near.
-unsure-told = I sent word to your therapist.
+unsure-told = I wrote to your therapist.
 
 ## Your place
 
@@ -28,7 +28,7 @@ place-title = Is your place ready?
 place-chair = Chair behind you. It can not slide.
 place-floor = Floor clear and dry.
 b-all-ready = All ready
-b-not-ready = Not ready
+b-not-ready = Not yet
 place-wait = Take your time. Make your place ready first.
 b-all-ready-now = All ready now
 
@@ -41,12 +41,12 @@ gate-carer-pick = If so, pick the number on their phone.
 gate-carer-right = That is the number. Stay beside them.
 gate-carer-wrong = That was not the number. Look at their phone again.
 b-number = { $shown }
-b-beside-them = I am here. They look as usual
+b-beside-them = Beside them. They look as usual
 b-not-there = I am not there
 b-something-different = Something is different
 no-carer = Your helper did not answer. No standing now.
 no-carer-there = Your helper is not with you. No standing now.
-carer-too-late = It is too late for this now. No standing for now.
+carer-too-late = That was too late. No standing for now.
 nudge-answered = They have answered now.
 carer-not-there = Thank you for your answer. No standing for now.
 carer-looks = Your helper sees a change.
@@ -61,8 +61,10 @@ b-helper-back = My helper is back
 
 set-up-title = { $name }
 set-up-title-form = { $name }: { $form }
-phone-in-view = Put the phone where you can see it. Keep its screen on. No sound at the end? Stop when you like.
+phone-in-view = Put the phone where you can see it. Keep its screen on. If you hear no sound, stop when you like.
 ready-first = Read this. Press Ready. Then get into place.
+sound-ready-first = Read this. Press Ready. The sound comes next.
+own-media-here = From your therapist: { $name }
 easier-now = Easier now.
 harder-now = Harder now.
 sit-down = Sit down.
@@ -71,7 +73,7 @@ feet-apart = Feet apart.
 eyes-open = Eyes open.
 b-ready = Ready
 b-easier = Make it easier
-b-harder = Make it harder
+b-harder = Try a harder way
 b-as-planned = As planned
 
 ## The clock on the client's screen
@@ -107,6 +109,50 @@ carer-says-start = Stand up slowly. Get into place. Wait for the word "start".
 carer-not-started = Your helper did not start the clock.
 tap-noted = Noted.
 
+## The clock in a voice note
+
+sound-play = Press play. Then get into place.
+sound-lies = The phone stays where it lies.
+sound-stop = If no sound comes, stop when you like.
+sound-then = After the sound: how did it go?
+    .carer = After the sound: how did it go?
+sound-starts = The clock starts with a long tone.
+sound-breathe = Breathe.
+sound-did-not-come = The sound did not come.
+b-sound-again = Send it again
+b-sound-heard = I heard it
+b-unheard = I heard no sound
+    .carer = They heard no sound
+b-tones = { $tones-plural ->
+        [zero] Before 1 short tone
+        [one] After 1 short tone
+       *[other] After { $tones } short tones
+    }
+
+## Is the sound heard?
+
+sound-check = Now we try the sound.
+sound-check-phone = Put the phone where it will stay.
+sound-check-loud = Turn its sound up.
+sound-check-ready = Press Ready. The sound comes next.
+sound-count = Count the short tones.
+ask-tones = How many tones did you hear?
+b-heard = { $tones } tones
+b-heard-nothing = I heard nothing
+b-without = Without sound
+sound-louder = Turn the sound up more.
+sound-nearer = Put the phone nearer. Then we try once more.
+sound-not-heard = The sound is not heard here.
+sound-without = We go on without it.
+sound-told = Your therapist will hear of this.
+
+## The carer may answer too
+
+also-carer = You can answer this for them.
+also-answered = They have answered. Thank you.
+also-thanks = Thank you. That is noted.
+also-helper-answered = Your helper answered.
+
 ## How did it go?
 
 ask-how = How did it go?
@@ -114,21 +160,27 @@ b-clean = Whole { $seconds } s, no step, hand off
 b-clean-hand-on = Whole { $seconds } s, no step
 b-not-quite = Not quite
 b-unwell = I felt unwell
+    .carer = They felt unwell
 ask-what-happened = What happened?
-b-held = No step, no touch
+b-held = I stayed steady
 b-stepped-or-touched = I stepped or touched
-ask-known = Your helper saw it at { $tapped } seconds. Is that right?
+    .carer = They stepped or touched
+ask-known = Your helper pressed at { $tapped } seconds. Is that right?
+    .carer = You saw it at { $tapped } seconds. Is that right?
 b-known-right = At { $tapped } seconds
 b-known-other = At another time
 ask-when = When did you first step or touch?
+    .carer = When did they first step or touch?
 b-quarter = { $low } to { $high } seconds
 b-when-unknown = I do not know
 step-is-good = A step to save yourself is good.
 ask-what = What was it?
 b-broke-step = A step
 b-broke-hand = My hand touched
+    .carer = Their hand touched
 b-broke-both = Step and hand
 b-broke-leaned = My legs leaned on the chair
+    .carer = Their legs leaned on the chair
 b-count = { $number }
 b-fewer = Fewer
 b-i-stopped = I stopped
@@ -142,10 +194,10 @@ b-sway-amount-a-little = A little
 b-sway-amount-a-lot = A lot
 ask-sway-direction = Which way did you sway?
 b-sway-direction-forward-or-back = Forward or back
-b-sway-direction-to-weaker = To the weaker side
-b-sway-direction-to-stronger = To the stronger side
+b-sway-direction-to-weaker = Weaker side
+b-sway-direction-to-stronger = Stronger side
 b-sway-direction-hardly = Hardly
-ask-against-warm-up = How was your sway, against the warm-up?
+ask-against-warm-up = Did you sway more or less than at warm-up?
 b-against-warm-up-less = Less
 b-against-warm-up-same = The same
 b-against-warm-up-more = More
@@ -153,13 +205,13 @@ ask-steadier-side = Which was steadier?
 b-steadier-side-front-foot-weaker = Weaker foot in front
 b-steadier-side-front-foot-stronger = Stronger foot in front
 b-steadier-side-front-foot-same = The same
-b-steadier-side-leg-weaker = On the weaker leg
-b-steadier-side-leg-stronger = On the stronger leg
+b-steadier-side-leg-weaker = Weaker leg
+b-steadier-side-leg-stronger = Stronger leg
 b-steadier-side-leg-same = The same
 ask-confidence = How sure do you feel on your feet?
 b-confidence-sure = Sure
 b-confidence-a-little-sure = A little sure
-b-confidence-not-sure = Not sure
+b-confidence-not-sure = Shaky
 ask-effort = How hard was today?
 b-effort-easy = Easy
 b-effort-medium = Medium
@@ -183,7 +235,7 @@ closing-idle = I close this practice now.
 carer-finished = { $name } has finished.
 carer-finished-ask = Are they safe and well?
 b-all-is-well = All is well
-b-saw-a-step = All is well, I saw a step
+b-saw-a-step = I saw a step
 b-something-happened = Something happened
 carer-thanks = Thank you for your help.
 
@@ -197,7 +249,7 @@ no-word-carer = { $name } still does not answer. Go to them now.
 
 ## Presses that come too late
 
-press-stale = That one is answered already.
-press-over = That is over. Nothing was changed.
-press-another-day = That is from another day. Press More to practise.
-press-not-yours = This button is not for you. Nothing was changed.
+press-stale = I have that answer already.
+press-over = That is over. Nothing changed.
+press-another-day = That is from another day. Press "More" to practise.
+press-not-yours = This button is not for you. Nothing changed.

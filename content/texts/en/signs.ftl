@@ -62,4 +62,4 @@ sign-calf = { $person ->
 usual-asked = { $person ->
         [they] Some of this is usual for them.
        *[you] Some of this is usual for you.
-    } Watch for worse than that.
+    } Watch for more than usual.

@@ -30,12 +30,12 @@ help-not-watched = Nobody watches this chat all the time.
 nothing-runs = No practice runs now.
 off-today = No practice today. Rest now.
 no-plan = There is no plan yet. Ask your therapist.
-nothing-left = You have done all of today. Well done.
+nothing-left = You did all for today. Well done.
 needs-helper = Your plan needs a helper. No helper has joined yet.
 
 ## Typed words
 
-typed-kept = I keep this for { $therapist }. It is not read at once.
+typed-kept = I keep this for { $therapist }. Nobody reads this at once.
 typed-other = I can not read that.
 typed-emergency = In an emergency, call { $number } now.
 typed-row = Please use the buttons.
