@@ -41,7 +41,10 @@ log = logging.getLogger(__name__)
 
 @dataclass(frozen=True, slots=True)
 class Setup:
-    """What a companion is made from. Only a rehearsal is not `durable`: it need not outlive the machine's power."""
+    """What a companion is made from. Only a rehearsal is not `durable`: it need not outlive the machine's power.
+
+    Nor `speaks` a rehearsal, even where a speech engine is installed: it is the same on every machine.
+    """
 
     token: str
     api: str
@@ -51,6 +54,7 @@ class Setup:
     rate: float = 25.0
     durable: bool = True
     alert_command: tuple[str, ...] = ()
+    speaks: bool = True
 
     @classmethod
     def of(cls, settings: Settings) -> Self:
@@ -94,7 +98,7 @@ class App:
         self.content = content
         self.store = store
         self.wire: Wire = connect(setup.token, setup.api)
-        self._assessor = ChildAssessor(store, content.folder, clock)
+        self._assessor = ChildAssessor(store, content.folder, clock, setup.speaks)
         doors = StartLinks()
         outside = Outside(clock, Telegram(self.wire, clock), texts, doors, self._assessor)
         self._command = AlertCommand(setup.alert_command, setup.token) if setup.alert_command else None
@@ -102,7 +106,7 @@ class App:
             controls(texts, texts.languages),
             Limits(per_second=setup.rate),
             self._command or tell_log,
-            edition(content.folder),
+            edition(content.folder, setup.speaks),
         )
         self.runtime = Runtime(store, rules, outside, options)
         self._updates = Updates(self.wire, self.runtime.handler.receive, self._note, clock, doors.named)

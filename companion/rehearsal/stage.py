@@ -100,7 +100,7 @@ class Stage:
                 return
 
     def _setup(self) -> Setup:
-        return Setup(self.server.token, self.server.base_url, self.database, EMERGENCY_NUMBER, durable=False)
+        return Setup(self.server.token, self.server.base_url, self.database, EMERGENCY_NUMBER, durable=False, speaks=False)
 
     async def _start(self, opened: App) -> None:
         opened.runtime.handler.watchers.extend(self._watchers)

@@ -50,10 +50,11 @@ class DigestTask:
 
 @dataclass(frozen=True, slots=True)
 class MediaTask:
-    """A picture or a sound to make."""
+    """A picture or a sound to make, the latter with spoken words or without."""
 
     media: Made
     language: str
+    speaks: bool
 
 
 AnyTask = Task | DigestTask | MediaTask

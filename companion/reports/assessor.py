@@ -42,10 +42,11 @@ class NotDrawn(CompanionError):
 class ChildAssessor:
     """The runtime's `Assessor`. One child does one thing at a time; it is started when first needed."""
 
-    def __init__(self, store: Store, content: Path, clock: Clock) -> None:
+    def __init__(self, store: Store, content: Path, clock: Clock, speaks: bool = True) -> None:
         self._store = store
         self._clock = clock
         self._child = _Child(content)
+        self._speaks = speaks
 
     async def draw(self, client_id: ClientId, first: date, last: date, language: str) -> Drawing:
         """The chart of `first` to `last`, local dates, both included, as it is known now.
@@ -81,7 +82,7 @@ class ChildAssessor:
     async def make(self, media: Made, language: str) -> bytes:
         """A picture as a PNG, a sound as Ogg Opus. Raises NotDrawn, and TimeoutError if it takes too long."""
         async with asyncio.timeout(MOST_S):
-            return (await self._child.ask(MediaTask(media, language))).file
+            return (await self._child.ask(MediaTask(media, language, self._speaks))).file
 
     async def get_ready(self) -> None:
         """Start the child, which loads for a second, before it is first needed."""

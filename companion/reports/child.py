@@ -46,7 +46,7 @@ def draw(task: AnyTask, content: Content) -> Drawn:
     """The chart and caption of a week, the picture of a digest, or a picture or a sound."""
     texts = content.texts
     if isinstance(task, MediaTask):
-        return Drawn(maker.make(task.media, task.language, content.library, texts))
+        return Drawn(maker.make(task.media, task.language, content.library, texts, task.speaks))
     if isinstance(task, DigestTask):
         return Drawn(png(_digest(task, texts)))
     week = summarise(task.case, task.first, task.last, task.observations, task.as_of)

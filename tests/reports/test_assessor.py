@@ -141,10 +141,10 @@ async def test_two_weeks_asked_for_at_once_each_get_their_own_answer(store: Stor
 MAKES_SOUNDS = """
 from companion.media import maker
 
-def make(media, language, library, texts):
+def make(media, language, library, texts, speaks):
     if media.tones > 5:
         raise ValueError("too many tones to tell apart")
-    return f"{media.tones} tones in {language}, {len(library.without_number.exercises) > 0}, {'en' in texts.languages}".encode()
+    return f"{media.tones} tones in {language}, {len(library.without_number.exercises) > 0}, {'en' in texts.languages}, {speaks}".encode()
 
 maker.make = make
 """
@@ -159,7 +159,16 @@ def made_up(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
 
 @pytest.mark.usefixtures("made_up")
 async def test_a_sound_is_made_in_the_child_from_the_content(assessor: ChildAssessor) -> None:
-    assert await assessor.make(SoundCheck((), 10, 3), "en") == b"3 tones in en, True, True"
+    assert await assessor.make(SoundCheck((), 10, 3), "en") == b"3 tones in en, True, True, True"
+
+
+@pytest.mark.usefixtures("made_up")
+async def test_nothing_is_spoken_for_who_wants_it_so(store: Store) -> None:
+    quiet = ChildAssessor(store, content_dir(), StandingClock(), speaks=False)
+    try:
+        assert await quiet.make(SoundCheck((), 10, 3), "en") == b"3 tones in en, True, True, False"
+    finally:
+        await quiet.close()
 
 
 @pytest.mark.usefixtures("made_up")
@@ -167,7 +176,7 @@ async def test_what_can_not_be_made_says_why_and_the_child_goes_on(assessor: Chi
     with pytest.raises(NotDrawn, match="too many tones to tell apart"):
         await assessor.make(SoundCheck((), 10, 6), "en")
     before = pid(assessor)
-    assert await assessor.make(SoundCheck((), 10, 4), "nb") == b"4 tones in nb, True, True"
+    assert await assessor.make(SoundCheck((), 10, 4), "nb") == b"4 tones in nb, True, True, True"
     assert pid(assessor) == before
 
 
