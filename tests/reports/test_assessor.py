@@ -144,7 +144,8 @@ from companion.media import maker
 def make(media, language, library, texts, speaks):
     if media.tones > 5:
         raise ValueError("too many tones to tell apart")
-    return f"{media.tones} tones in {language}, {len(library.without_number.exercises) > 0}, {'en' in texts.languages}, {speaks}".encode()
+    exercises = len(library.without_number.exercises) > 0
+    return f"{media.tones} tones in {language}, {exercises}, {'en' in texts.languages}, {speaks}".encode()
 
 maker.make = make
 """
