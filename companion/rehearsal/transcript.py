@@ -7,7 +7,7 @@ few seconds, are told in one line; `messages.jsonl` has each of them.
 import re
 import textwrap
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime
 from itertools import groupby
 from zoneinfo import ZoneInfo
@@ -24,6 +24,8 @@ LEGEND = (
     "`[ ]` button, picture or sound · `( )` shown for a moment · `=` the fixed row at the bottom of the screen"
 )
 NUMBER = re.compile(r"\d+")
+BEGINNING = re.compile(r"(?:.*?[.?!] ){3}")
+"""As much of a picture that was there before tells it from the others."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +61,7 @@ def transcript(page: Page, record: Sequence[Shown | Note]) -> str:
     zone = ZoneInfo(page.zone)
     legend = f"Times are local ({page.zone}). {LEGEND}."
     told = [f"# {page.title}", "", *textwrap.wrap(page.about, WIDTH), "", *textwrap.wrap(legend, WIDTH), ""]
-    for day, of_day in groupby(_without_ticks(record), key=lambda one: _at(one).astimezone(zone).date()):
+    for day, of_day in groupby(_without_ticks(_told_once(record)), key=lambda one: _at(one).astimezone(zone).date()):
         ones = list(of_day)
         used = {one.person for one in ones if not isinstance(one, Note)}
         columns = tuple(column for column in page.columns if column.always or column.person in used)
@@ -69,6 +71,18 @@ def transcript(page: Page, record: Sequence[Shown | Note]) -> str:
 
 def _at(one: "Shown | Note | _Ticks") -> datetime:
     return one.entry.at if isinstance(one, Shown) else one.at
+
+
+def _told_once(record: Iterable[Shown | Note]) -> Iterator[Shown | Note]:
+    """The record, with what a picture or a sound tells cut short where that phone had it before."""
+    told = set[tuple[str, str]]()
+    for one in record:
+        if isinstance(one, Shown) and one.file is not None:
+            again, beginning = (one.person, one.file) in told, BEGINNING.match(one.file)
+            told.add((one.person, one.file))
+            if again and beginning is not None:
+                one = replace(one, file=f"{beginning[0]}...")
+        yield one
 
 
 def _heading(day: date) -> str:

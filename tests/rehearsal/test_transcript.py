@@ -135,6 +135,21 @@ def test_a_picture_that_stays_under_changed_words_is_not_told_again() -> None:
     ]
 
 
+def test_a_picture_is_told_in_full_once_on_each_phone_and_then_by_its_beginning() -> None:
+    feet = {"file": b"feet", "told": "picture: You stand. Feet close. Hand on it. Chair there."}
+    record = [
+        shown("olga", 0, "out", "photo", "One.", message_id=7, **feet),
+        shown("olga", 4, "out", "photo", "Two.", message_id=8, **feet),
+        shown("carl", 5, "out", "photo", "Look.", message_id=9, **feet),
+    ]
+    text = " ".join(cell for row in rows(*record) for cell in cells(row)[1:] if cell)
+    assert text == (
+        "* [picture: You stand. Feet close. Hand on it. Chair there.] One. "
+        "* [picture: You stand. Feet close. Hand on it. ...] Two. "
+        "* [picture: You stand. Feet close. Hand on it. Chair there.] Look."
+    )
+
+
 def test_a_card_that_lost_its_buttons_and_got_a_picture_is_told() -> None:
     first = shown("olga", 0, "out", "text", "Q", buttons=(("One",),), message_id=7)
     told = rows(first, shown("olga", 1, "out", "edit", "Q", message_id=7, **FEET))
