@@ -46,8 +46,9 @@ def of_clock(objection: Objection, exercise: Exercise, usable: tuple[str, ...]) 
     """What is wrong with the clock of an exercise; `usable` are those to choose from."""
     do = f"Use {' or '.join(usable)}"
     match objection.code:
-        case "clock_sound":
-            return 'the clock "sound" comes later: no voice note can be sent yet', do
+        case "sound_short":
+            least = objection.param("least")
+            return f"a hold of less than {least} s has no room for its tones", f"Plan {least} s or more, or another clock"
         case "clock_no_carer":
             return "the carer keeps the time and none is named", "Name a carer, or use the clock screen"
         case _:

@@ -2,15 +2,19 @@
 
     set-up -> into place -> hold -> how did it go -> (when, what) -> done         on the client's screen
     set-up -> the carer starts -> hold -> how did it go -> (when, what) -> done   on the carer's clock
+    set-up -> a voice note, its answers under it -> (what, when) -> done          by sound, see `sound_blocks`
     set-up -> how many -> done                                                    at one's own pace
 
 A clean bout costs one answer; more is asked only when there is more to tell.
 """
 
-from companion.core.effects import Put, Words, words
+from companion.core.effects import PersonId, Put, Words, words
 from companion.core.how import How, key
-from companion.core.ladder import Rung, stands
+from companion.core.ladder import Rung, on_another_clock, stands
+from companion.core.media import Media, Medium, medium
 from companion.core.programme import Clock, Exercise, Eyes, Hand, Measure, Plan, Planned, Side, Stance
+from companion.core.scenes import form_picture, own_before, own_instead, scene
+from companion.core.sound_blocks import Note, note_blocks, sound_clock
 from companion.core.steps import Ask, BoutSpec, Choice, Counted, Label, Phase, Show, Step, Timed
 
 MOST_CHOICES = 5
@@ -31,13 +35,13 @@ class BoutWriter:
         self.rungs, self.begin = rungs, begin
         self.name = self.skip = ""
         self.side: Side | None = None
-        self.first = self.phone_shown = False
+        self.first = self.phone_shown = self.carer = False
 
-    def place(self, name: str, skip: str, side: Side | None, *, first: bool, phone_shown: bool) -> None:
+    def place(self, name: str, skip: str, side: Side | None, *, first: bool, phone_shown: bool, carer: bool) -> None:
         """Where in the session this bout stands. `skip`: the label behind the exercise; `first`: its first bout;
-        `phone_shown`: the client was told in this session how to prop the phone."""
+        `phone_shown`: the client was told in this session how to prop the phone; `carer`: one is beside the client."""
         self.name, self.skip, self.side = name, skip, side
-        self.first, self.phone_shown = first, phone_shown
+        self.first, self.phone_shown, self.carer = first, phone_shown, carer
 
     def write(self) -> list[Step]:
         """The steps of this bout, the planned rung first, to the label that closes it."""
@@ -49,7 +53,19 @@ class BoutWriter:
     def _rung(self, at: int) -> list[Step]:
         rung = self.rungs[at]
         name = f"{self.name}.{at}"
-        steps: list[Step] = [Label(name, block=True, standing=stands(rung), skip=self.skip)]
+        if rung.clock is not Clock.SOUND:
+            return self._block(rung, at, name)
+        other = on_another_clock(rung, self.exercise, self.carer)
+        if other is None:
+            return self._block(rung, at, name, needs_sound=self.skip)
+        told, self.phone_shown = self.phone_shown, False
+        instead = self._block(other, at, f"{name}.other")
+        self.phone_shown = told
+        return [*self._block(rung, at, name, needs_sound=f"{name}.other"), *instead]
+
+    def _block(self, rung: Rung, at: int, name: str, needs_sound: str | None = None) -> list[Step]:
+        steps: list[Step] = [Label(name, block=True, standing=stands(rung), skip=self.skip, needs_sound=needs_sound)]
+        steps += self._recorded(at)
         if not stands(rung) and rung.form.measure is Measure.COUNTED:
             return [*steps, *self._counting(rung, at, self._set_up(rung), unhurried=False)]
         put = Put.NEW if self.first and at == self.begin else Put.IN_PLACE
@@ -60,12 +76,28 @@ class BoutWriter:
             said = (*said, *self._to_do(rung), *self._shared_with_carer(rung))
             return [*steps, *self._counting(rung, at, said, unhurried=True)]
         said = (*self._set_up(rung), *self._shared_with_carer(rung))
-        steps.append(Ask(f"{name}.set", self.how.phone, said, self._set_up_choices(at), put=put))
-        steps.append(Label(f"{name}.go"))
+        set_up = Ask(f"{name}.set", self.how.phone, said, self._set_up_choices(at, name), put=put, media=self._picture(rung))
+        steps += [set_up, Label(f"{name}.go")]
         if rung.form.measure is Measure.COUNTED:
             return [*steps, *self._counting(rung, at, self._to_do(rung), unhurried=False)]
-        steps += self._carer_clock(rung, at) if rung.clock is Clock.CARER else self._screen_clock(rung, at)
+        if rung.clock is Clock.SOUND:
+            return [*steps, *self._sound_clock(rung, at, name)]
+        steps += self._carer_clock(rung, at, name) if rung.clock is Clock.CARER else self._screen_clock(rung, at, name)
         return [*steps, *self._questions(rung, name)]
+
+    def _recorded(self, at: int) -> list[Step]:
+        """What the therapist recorded that comes before the set-up, once an exercise."""
+        if not self.first or at != self.begin:
+            return []
+        said = (words("own-media-here", name=words(f"ex-{key(self.exercise.id)}")),)
+        return [Show(self.how.phone, said, media=media) for media in own_before(self.how.own, self.exercise.id)]
+
+    def _picture(self, rung: Rung) -> Media | None:
+        """What stands above the words of a set-up. What was recorded shows the planned form, so an easier one is drawn."""
+        own = own_instead(self.how.own, self.exercise.id)
+        if own is not None and rung.form.id == self.planned.form:
+            return own.media if medium(own.media) is not Medium.VOICE else None
+        return form_picture(self.exercise.id, rung, self.side, scene(self.plan, self.how, self.carer))
 
     def _spec(self, rung: Rung) -> BoutSpec:
         form = rung.form
@@ -86,29 +118,46 @@ class BoutWriter:
 
     def _set_up(self, rung: Rung) -> tuple[Words, ...]:
         exercise, form = key(self.exercise.id), key(rung.form.id)
-        side = self.side.value if self.side else "none"
         name = words(f"ex-{exercise}")
         eased = words("set-up-title-form", name=name, form=words(f"form-{exercise}-{form}"))
         said = [eased if rung.form.id != self.planned.form else words("set-up-title", name=name)]
-        if rung is not self.rungs[self.begin]:
+        if rung is not self.rungs[self.begin] and rung.eased != self.rungs[self.begin].eased:
             said.append(words("easier-now" if rung.eased > self.rungs[self.begin].eased else "harder-now"))
         if rung.clock is Clock.SCREEN and not self.phone_shown:
             self.phone_shown = True
             said.append(words("phone-in-view"))
+        if self.how.short:
+            return (*said, *self._in_short(rung))
         if stands(rung):
-            # in the order in which it is done: hand on, feet placed, and the hand leaves last
-            said += [words("ready-first"), words(f"hand-{key(rung.hand)}")]
-        said.append(words(f"form-{exercise}-{form}.setup", side=side, again="no" if self.first else "yes"))
-        if stands(rung) and rung.hand in LEAVING:
-            said.append(words(f"hand-{key(rung.hand)}.then"))
+            said.append(words("sound-ready-first" if rung.clock is Clock.SOUND else "ready-first"))
+        said += self._into_it(rung)
         if not stands(rung) and rung.form.measure is Measure.COUNTED:
             said.append(words(f"form-{exercise}-{form}.do", target=rung.target))
         if self.first:
             said += [words(f"ex-{exercise}.{line}") for line in ("notice", "caution", "stop")]
         return tuple(said)
 
-    def _set_up_choices(self, at: int) -> tuple[Choice, ...]:
-        choices = [Choice("ready", words("b-ready"), go=f"{self.name}.{at}.go", starts=stands(self.rungs[at]))]
+    def _into_it(self, rung: Rung) -> tuple[Words, ...]:
+        """How to get into it, in the order in which it is done: hand on, feet placed, and the hand leaves last."""
+        side = self.side.value if self.side else "none"
+        slug = f"form-{key(self.exercise.id)}-{key(rung.form.id)}"
+        said = (words(f"{slug}.setup", side=side, again="no" if self.first else "yes"),)
+        if not stands(rung):
+            return said
+        hand = f"hand-{key(rung.hand)}"
+        return (words(hand), *said, *((words(f"{hand}.then"),) if rung.hand in LEAVING else ()))
+
+    def _in_short(self, rung: Rung) -> tuple[Words, ...]:
+        """The short style: one line under the picture, and what the hand does where the picture shows only its end."""
+        side = self.side.value if self.side else "none"
+        line = words(f"form-{key(self.exercise.id)}-{key(rung.form.id)}.short", side=side, target=rung.target)
+        if not stands(rung):
+            return (line,)
+        hand = f"hand-{key(rung.hand)}"
+        return (words(hand), line, *((words(f"{hand}.then"),) if rung.hand in LEAVING else ()))
+
+    def _set_up_choices(self, at: int, name: str) -> tuple[Choice, ...]:
+        choices = [Choice("ready", words("b-ready"), go=f"{name}.go", starts=stands(self.rungs[at]))]
         if at > 0:
             choices.append(Choice("easier", words("b-easier"), go=f"{self.name}.{at - 1}"))
         if at + 1 < len(self.rungs) and at >= self.begin:
@@ -117,12 +166,32 @@ class BoutWriter:
             choices.append(Choice("as_planned", words("b-as-planned"), go=f"{self.name}.{self.begin}"))
         return tuple(choices)
 
-    def _screen_clock(self, rung: Rung, at: int) -> list[Step]:
-        name, phone = f"{self.name}.{at}", self.how.phone
+    def _sound_clock(self, rung: Rung, at: int, name: str) -> list[Step]:
+        spec = self._spec(rung)
+        note = Note(
+            name=name,
+            done=f"{self.name}.done",
+            phone=self.how.phone,
+            also=self._also(rung),
+            also_words=(self._carer_does(rung),) if rung.form.needs_carer else (),
+            bout=spec,
+            media=sound_clock(self._into_it(rung), self.plan.into_place_s, rung.target, self._down(rung)),
+            answers=self._how_choices(rung, name, then=f"{name}.what"),
+            causes=self._broke_by(rung, f"{name}.when"),
+            easier=f"{self.name}.{at - 1}" if at > 0 else None,
+        )
+        return note_blocks(note)
+
+    def _also(self, rung: Rung) -> PersonId | None:
+        """The carer who may answer in the client's place, where the client's hands and eyes are least free."""
+        return self.how.carer_phone if rung.clock in (Clock.SOUND, Clock.CARER) and not self.how.shared else None
+
+    def _screen_clock(self, rung: Rung, at: int, name: str) -> list[Step]:
+        phone = self.how.phone
         again = (words("clock-late"), words("hand-down"), words("feet-apart"), words("ready-again"))
         into = words("into-place", seconds=self.plan.into_place_s)
         # watched: they were getting to their feet when the clock did not start
-        back = Ask(f"{name}.again", phone, again, self._set_up_choices(at), put=Put.NEW, watch=stands(rung))
+        back = Ask(f"{name}.again", phone, again, self._set_up_choices(at, name), put=Put.NEW, watch=stands(rung))
         return [
             Timed(
                 f"{name}.into",
@@ -156,8 +225,8 @@ class BoutWriter:
             back,
         ]
 
-    def _carer_clock(self, rung: Rung, at: int) -> list[Step]:
-        name, phone, carer = f"{self.name}.{at}", self.how.phone, self.how.carer_phone
+    def _carer_clock(self, rung: Rung, at: int, name: str) -> list[Step]:
+        phone, carer = self.how.phone, self.how.carer_phone
         assert carer is not None  # a rung on the carer's clock is only on the ladder with a carer
         start = Ask(
             f"{name}.start",
@@ -204,10 +273,11 @@ class BoutWriter:
                 put=Put.NEW,
                 watch=stands(rung),
                 late=f"{name}.lost",
+                also=self._also(rung),
             ),
             Label(f"{name}.no-start"),
             *self.how.show_carer(words("carer-clock-off"), put=Put.IN_PLACE),
-            Ask(f"{name}.again", phone, again, self._set_up_choices(at), put=Put.NEW, watch=stands(rung)),
+            Ask(f"{name}.again", phone, again, self._set_up_choices(at, name), put=Put.NEW, watch=stands(rung)),
         ]
 
     def _down(self, rung: Rung) -> tuple[Words, ...]:
@@ -218,7 +288,7 @@ class BoutWriter:
     def _lost_to_carer(self, rung: Rung) -> list[Step]:
         return self.how.show_carer(words("carer-clock-stopped"), _say_down(rung)) if rung.clock is Clock.CARER else []
 
-    def _how_choices(self, rung: Rung, name: str) -> tuple[Choice, ...]:
+    def _how_choices(self, rung: Rung, name: str, then: str = "") -> tuple[Choice, ...]:
         clean = "b-clean-hand-on" if rung.hand in HANDS_ON or not stands(rung) else "b-clean"
         done = f"{self.name}.done"
         return (
@@ -226,15 +296,15 @@ class BoutWriter:
             Choice(
                 "not_quite",
                 words("b-not-quite"),
-                go=f"{name}.when",
-                go_tapped=f"{name}.known",
+                go=then or f"{name}.when",
+                go_tapped=None if then else f"{name}.known",
                 sets=(("quality", "broke"),),
             ),
             Choice("unwell", words("b-unwell"), facts=("felt_unwell",), sets=(("quality", "unwell"),)),
         )
 
     def _questions(self, rung: Rung, name: str) -> list[Step]:
-        phone, done = self.how.phone, f"{self.name}.done"
+        phone, done, also = self.how.phone, f"{self.name}.done", self._also(rung)
         lost_said = (
             words("clock-stopped"),
             *self._down(rung),
@@ -253,13 +323,13 @@ class BoutWriter:
         return [
             Label(f"{name}.lost"),
             *self._lost_to_carer(rung),
-            Ask(f"{name}.lost", phone, lost_said, lost, put=Put.NEW, watch=stands(rung)),
+            Ask(f"{name}.lost", phone, lost_said, lost, put=Put.NEW, watch=stands(rung), also=also),
             Label(f"{name}.known"),
-            Ask(f"{name}.known", phone, (words("ask-known"),), known),
+            Ask(f"{name}.known", phone, (words("ask-known"),), known, also=also),
             Label(f"{name}.when"),
-            Ask(f"{name}.when", phone, (words("ask-when"),), _quarters(rung.target)),
+            Ask(f"{name}.when", phone, (words("ask-when"),), _quarters(rung.target), also=also),
             Label(f"{name}.what"),
-            Ask(f"{name}.what", phone, (words("step-is-good"), words("ask-what")), self._broke_by(rung, done)),
+            Ask(f"{name}.what", phone, (words("step-is-good"), words("ask-what")), self._broke_by(rung, done), also=also),
         ]
 
     def _broke_by(self, rung: Rung, done: str) -> tuple[Choice, ...]:
@@ -312,7 +382,10 @@ class BoutWriter:
             unwell = (("quality", "unwell"),)
             choices.append(Choice("unwell", words("b-unwell"), facts=("felt_unwell",), sets=unwell))
         put = Put.NEW if self.first and not stands(rung) else Put.IN_PLACE
-        count = Counted(f"{name}.count", self.how.phone, said, tuple(choices), self._spec(rung), stands(rung), unhurried, put)
+        # who pressed Ready looks at the picture already
+        media = self._picture(rung) if unhurried or not stands(rung) else None
+        spec, watch = self._spec(rung), stands(rung)
+        count = Counted(f"{name}.count", self.how.phone, said, tuple(choices), spec, watch, unhurried, put, media=media)
         if not one_leg:
             return [count]
         broke = (("quality", "broke"), ("broke_by", "foot_down"))

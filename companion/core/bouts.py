@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from companion.core.observations import Bounds, Bout, BrokeBy, Quality, Reporter
-from companion.core.programme import Measure
+from companion.core.programme import Clock, Measure
 from companion.core.steps import BoutSpec
 
 
@@ -42,7 +42,7 @@ def write_down(draft: Draft, session: str, quality: Quality | None = None) -> Bo
     if lost and judged is Quality.CLEAN:
         judged = Quality.UNKNOWN
     tapped = draft.get("moment") == "tapped" and draft.tapped_s is not None
-    reporter = Reporter.CARER if tapped else Reporter.CLIENT
+    reporter = Reporter.CARER if tapped or draft.get("by") == "carer" else Reporter.CLIENT
     if judged is Quality.UNKNOWN and said is Quality.UNKNOWN:
         reporter = Reporter.NOBODY
     cause = draft.get("broke_by")
@@ -60,13 +60,20 @@ def write_down(draft: Draft, session: str, quality: Quality | None = None) -> Bo
         target=spec.target,
         side=spec.side,
         quality=judged,
-        practised_s=None if lost or spec.measure is Measure.COUNTED else draft.practised_s,
+        practised_s=None if lost or spec.measure is Measure.COUNTED else _practised(draft, said),
         done=int(done) if done is not None else None,
         first_break=None if lost else _first_break(draft, judged),
         broke_by=BrokeBy(cause) if cause else None,
         reporter=reporter,
         eased=spec.eased,
     )
+
+
+def _practised(draft: Draft, said: Quality) -> float | None:
+    """What the clock ran. Of a voice note only who answers knows: who went on to its end says so."""
+    if draft.spec.clock is not Clock.SOUND:
+        return draft.practised_s
+    return float(draft.spec.target) if said in (Quality.CLEAN, Quality.BROKE) else None
 
 
 def _first_break(draft: Draft, quality: Quality) -> Bounds | None:

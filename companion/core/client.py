@@ -29,6 +29,8 @@ from companion.core import (
     caseload,
     client_menu,
     days,
+    early_notice,
+    hearing,
     keeping,
     lifting,
     own_media,
@@ -38,6 +40,7 @@ from companion.core import (
     prescribed,
     proposal_card,
     proposals,
+    review,
     talk,
     visited,
     weekly,
@@ -47,6 +50,7 @@ from companion.core.closing import end_early, session_over
 from companion.core.effects import Countdown, Effect, Put, Record, words
 from companion.core.events import (
     Arrived,
+    Assessed,
     Assigned,
     BaselineTaken,
     Briefed,
@@ -70,17 +74,19 @@ from companion.core.events import (
     Prescribed,
     Pressed,
     Released,
+    ReviewDone,
     ToClient,
     Typed,
     Woke,
 )
 from companion.core.programme import Rules
 from companion.core.schedule import end_of_day, local_day, next_due
-from companion.core.session import advance, due
+from companion.core.session import advance
 from companion.core.showing import countdown, standing
-from companion.core.starting import start_session
+from companion.core.starting import make_ahead, start_session
 from companion.core.tally import counted
 from companion.core.turn import ANSWER, Turn
+from companion.core.waiting import due
 
 __all__ = ["Client", "Decision", "People", "countdowns", "phases", "step", "wake_at", "wake_class"]
 
@@ -123,6 +129,8 @@ def step(client: Client, event: Event, rules: Rules) -> Decision:
     assigning.announce(turn)
     own_media_question.follow(turn)
     keeping.note(turn, client)
+    hearing.follow(turn, client)
+    make_ahead(turn, client)
     turn.set(tally=counted(turn.client.tally, (one.observation for one in turn.effects if isinstance(one, Record))))
     proposals.follow(turn)
     if isinstance(event, Woke):
@@ -155,6 +163,17 @@ def _told(turn: Turn, event: ToClient) -> None:
             assigning.cover_agreed(turn, event)
         case DutySet():
             assigning.duty_set(turn, event)
+        case _:
+            _brought(turn, event)
+
+
+def _brought(turn: Turn, event: MediaGiven | MediaRemoved | Assessed | ReviewDone | ChartDue) -> None:
+    """Something to look at is brought to the care, or asked of it."""
+    match event:
+        case Assessed():
+            early_notice.assessed(turn, event)
+        case ReviewDone():
+            review.done(turn, event)
         case MediaGiven():
             own_media.given(turn, event)
         case MediaRemoved():

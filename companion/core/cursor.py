@@ -24,6 +24,7 @@ class Session:
 
     `turn` counts the steps entered: a button carries it, so an old button answers nothing. `since` is when the step was
     entered, `clock_began` when its clock did. `block` is where to go on after a new check; `resume` is set while one is asked.
+    `heard`: whether tones are heard where the client stands, None while nobody knows; `unheard`: how often a note was not.
     """
 
     id: str
@@ -51,6 +52,8 @@ class Session:
     effort: str | None = None
     confidence: bool = False
     outcome: Outcome | None = None
+    heard: bool | None = None
+    unheard: int = 0
 
     @property
     def current(self) -> Step:

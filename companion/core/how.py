@@ -13,9 +13,9 @@ class How:
     """What a script depends on beside plan and library: whose phones, how to check, what is done today already.
 
     `briefed`: whether the carer went through the briefing; else it is as with one who is not there. `usual` are the signs that
-    are usual for this client. `weaker` is the body's weaker side, "left", "right" or "unknown". `heard`: the sound was found to
-    be heard. `tones` are the numbers of tones of the sound checks. `short`: a set-up is a picture and one line. `own`: what the
-    therapist recorded and the client agreed to.
+    are usual for this client. `weaker` is the body's weaker side, "left", "right" or "unknown". `tones` are the numbers of
+    tones of a sound check, of 2 to 4 and different. `short`: a set-up is a picture and one line. `own`: what the therapist
+    recorded and the client agreed to.
     """
 
     session: str
@@ -32,8 +32,7 @@ class How:
     briefed: bool = True
     usual: tuple[str, ...] = ()
     weaker: str = "unknown"
-    heard: bool = False
-    tones: tuple[int, ...] = (3, 2)
+    tones: tuple[int, int] = (3, 2)
     short: bool = False
     own: tuple[OwnMedia, ...] = ()
 

@@ -4,7 +4,7 @@ Easier is always there, down to the easiest form. Harder goes only as far as the
 then the next form. A form that the plan rules out (eyes closed, ankle, two hands, no carer) is not on the ladder at all.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from companion.core.programme import (
     HAND_STAGES,
@@ -33,8 +33,8 @@ class Rung:
 
 def allowed(form: Form, plan: Plan, clock: Clock, carer: bool) -> bool:
     """Whether this plan admits a form at all, kept on that clock, with a carer there or not."""
-    # who closes their eyes reads no screen: the carer keeps the time, or counts aloud
-    blind = clock is Clock.CARER or form.measure is Measure.COUNTED
+    # who closes their eyes reads no screen: the carer keeps the time or counts aloud, or a sound is the clock
+    blind = clock in (Clock.CARER, Clock.SOUND) or form.measure is Measure.COUNTED
     return not (
         (form.eyes is Eyes.CLOSED and not (plan.eyes_closed and blind and carer))
         or (form.needs_free_ankle and plan.ankle_blocked)
@@ -112,3 +112,11 @@ def ladder(planned: Planned, exercise: Exercise, plan: Plan, carer: bool) -> tup
 def stands(rung: Rung) -> bool:
     """Whether this rung is done standing."""
     return rung.form.posture is Posture.STANDING
+
+
+def on_another_clock(rung: Rung, exercise: Exercise, carer: bool) -> Rung | None:
+    """The same where sound is not heard: on the screen with open eyes, else with the carer as the clock; None if neither
+    can be. `carer`: one is beside the client."""
+    if rung.form.eyes is Eyes.OPEN and Clock.SCREEN in exercise.clocks:
+        return replace(rung, clock=Clock.SCREEN)
+    return replace(rung, clock=Clock.CARER) if carer and Clock.CARER in exercise.clocks else None

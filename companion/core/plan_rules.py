@@ -33,6 +33,9 @@ UNSTEADY = frozenset({Stance.ONE_LEG, Stance.ONE_LEG_TOES, Stance.WALKING})
 TIPS = "sturdy_chair"
 """The support that such weight can tip."""
 
+SHORTEST_SOUND_S = 5
+"""The shortest hold that a voice note can tell in quarters."""
+
 COUNT_S = 4  # seconds that one thing counted takes at an easy pace; for the rough length of a session only
 
 
@@ -94,10 +97,10 @@ def possible_forms(exercise: Exercise, plan: Plan, carer: bool) -> tuple[Form, .
 
 
 def usable_clocks(exercise: Exercise, form: Form, carer: bool) -> tuple[Clock, ...]:
-    """The clocks that a form can be done on today: no voice note can be sent yet, and a carer's clock needs a carer."""
+    """The clocks that a form can be done on: a carer's clock needs a carer."""
     if form.measure is Measure.COUNTED:
         return (Clock.NONE,)
-    return tuple(clock for clock in exercise.clocks if clock is not Clock.SOUND and (carer or clock is not Clock.CARER))
+    return tuple(clock for clock in exercise.clocks if carer or clock is not Clock.CARER)
 
 
 def least_seconds(plan: Plan, exercises: Mapping[str, Exercise]) -> int:
@@ -170,12 +173,16 @@ class _Judge:
 
     def _clock(self, place: int, planned: Planned, exercise: Exercise, form: Form) -> Iterator[Objection]:
         clock = planned.clock
-        if clock is Clock.SOUND:
-            yield Objection("clock_sound", "clock", place)
-        elif clock not in exercise.clocks and not (form.measure is Measure.COUNTED and clock is Clock.NONE):
+        if clock not in exercise.clocks and not (form.measure is Measure.COUNTED and clock is Clock.NONE):
             yield Objection("clock", "clock", place, params=(("clock", clock.value),))
         elif clock is Clock.CARER and not self.carer:
             yield Objection("clock_no_carer", "clock", place)
+        elif (
+            clock is Clock.SOUND
+            and form.measure is Measure.TIMED
+            and min(planned.dose(side) for side in Side) < SHORTEST_SOUND_S
+        ):
+            yield Objection("sound_short", "clock", place, params=(("least", str(SHORTEST_SOUND_S)),))
 
     def _hand(self, place: int, planned: Planned, form: Form) -> Iterator[Objection]:
         possible = stages(form, self.plan)

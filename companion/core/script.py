@@ -13,6 +13,7 @@ from companion.core.blocks import BoutWriter, bout_key
 from companion.core.effects import PersonId, Put, Urgency, Words, words
 from companion.core.how import How, key
 from companion.core.ladder import Rung, ladder, stands
+from companion.core.media import SignsPicture
 from companion.core.programme import (
     AskAfter,
     CheckStyle,
@@ -26,6 +27,8 @@ from companion.core.programme import (
     Sides,
     Supervision,
 )
+from companion.core.scenes import place_picture
+from companion.core.sound_blocks import sound_check
 from companion.core.steps import (
     Ask,
     Choice,
@@ -35,6 +38,7 @@ from companion.core.steps import (
     Phase,
     Script,
     Show,
+    Sounded,
     Step,
     Timed,
 )
@@ -135,7 +139,8 @@ class _Writer:
             blocks += self._item(number, planned)
         if any(isinstance(step, Timed) for step in blocks[-1:]):
             blocks.pop()  # nothing stands after the last rest
-        steps = (*self._side_paths(), *self._check(), *blocks, *self._effort(len(items)))
+        heard = sound_check(self.how, self.plan) if any(isinstance(step, Sounded) for step in blocks) else []
+        steps = (*self._side_paths(), *heard, *self._check(), *blocks, *self._effort(len(items)))
         return Script(self.how.session, self.how.client, steps, tuple(self.bouts), self.planned)
 
     def _role(self, planned: Planned) -> Role:
@@ -166,6 +171,7 @@ class _Writer:
                     patience=patience if doubt or not first else None,
                     otherwise=None if doubt or first else "check",
                     doubt=doubt,
+                    media=SignsPicture(self.how.signs) if first else None,
                 )
             )
         return steps
@@ -253,7 +259,8 @@ class _Writer:
         ready = Choice("ready", words("b-all-ready"), go="helper")
         not_ready = Choice("not_ready", words("b-not-ready"), go="place-wait")
         fresh = self.how.patience.check_fresh_s
-        place = Ask("place", phone, self._place(), (ready, not_ready), patience=fresh, otherwise="check")
+        shown = place_picture(self.plan, self.how, self.gate)
+        place = Ask("place", phone, self._place(), (ready, not_ready), patience=fresh, otherwise="check", media=shown)
         steps += [Label("place"), place, Label("helper")]
         if self.gate and self.how.carer_phone and self.how.briefed:
             steps.append(self._beside() if self.how.shared else self._gate(self.how.carer_phone))
@@ -266,7 +273,7 @@ class _Writer:
         listed = sign_rows(self.how.signs, self.how.usual)
         same = Choice("same", words("b-same"), go=then)
         different = Choice("different", words("b-different"), go="unsure")
-        return Ask(name, self.how.phone, (words("how-are-you"), *listed), (same, different))
+        return Ask(name, self.how.phone, (words("how-are-you"), *listed), (same, different), media=SignsPicture(self.how.signs))
 
     def _place(self) -> tuple[Words, ...]:
         place = self.plan.place
@@ -277,6 +284,8 @@ class _Writer:
             *((words("place-chair"),) if place.chair_behind else ()),
             words("place-floor"),
             words(f"place-footwear-{key(place.footwear)}"),
+            # the set-ups of the short style have no room for it
+            *((words("place-stop"),) if self.how.short else ()),
         )
 
     def _beside(self) -> Ask:
@@ -322,7 +331,8 @@ class _Writer:
             dosed = replace(planned, target=planned.dose(side))
             rungs = self._rungs(dosed)
             writer = BoutWriter(self.how, self.plan, exercise, dosed, rungs, begin)
-            writer.place(f"b{len(self.bouts)}", f"i{number + 1}", side, first=at == 0, phone_shown=self.phone_shown)
+            name, after = f"b{len(self.bouts)}", f"i{number + 1}"
+            writer.place(name, after, side, first=at == 0, phone_shown=self.phone_shown, carer=self.gate)
             steps += writer.write()
             self.phone_shown = writer.phone_shown
             if stands(rungs[begin]) and side is not sides[-1]:

@@ -1,10 +1,11 @@
-"""The one interpreter of a session: `advance(session, event, patience)` and `due(session, patience)`.
+"""The one interpreter of a session: `advance(session, event, patience)`. When it is due, `waiting` says.
 
 Rules kept here:
 - nothing starts by itself: a clock runs only after somebody pressed Ready or Start, and a rest has no most;
 - a screen clock begins when the platform took its words, and an end cue that is late is never given: it asks instead;
 - standing needs a complete check no older than `check_fresh_s`; an old one is asked again before anybody stands;
 - after a standing bout silence is followed up: the client, then the carer, then the session ends without word;
+- while a voice note may be playing nothing is sent, and nobody gets one as a clock before tones were found to be heard;
 - a press counts once: it names the session and the turn it answers, and a turn has one answer.
 """
 
@@ -12,6 +13,7 @@ from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import assert_never
 
+from companion.core.answering import copy, may_answer, told
 from companion.core.bouts import Draft, write_down
 from companion.core.cursor import Outcome, Session
 from companion.core.effects import (
@@ -30,8 +32,10 @@ from companion.core.effects import (
 from companion.core.events import Arrived, Event, Lost, Pressed, Woke
 from companion.core.observations import Answer, CarerSeen, Quality, Reporter
 from companion.core.programme import Patience
-from companion.core.showing import TOPIC, ask_again, choices_at, filled, question
+from companion.core.showing import TOPIC, ask_again, choices_at, filled, question, sounding_s
+from companion.core.sound_blocks import AGAIN, CHECK
 from companion.core.steps import Ask, Choice, Counted, Gate, Label, Over, Phase, Script, Show, Sounded, Timed
+from companion.core.waiting import due, rest_allowed, watched
 
 MOST_WRONG_NUMBERS = 2
 
@@ -61,33 +65,6 @@ def advance(session: Session, event: Event, patience: Patience) -> tuple[Session
     elif isinstance(event, Pressed):
         run.effects.append(Reply(words("press-over")))
     return run.session, tuple(run.effects)
-
-
-def due(session: Session, patience: Patience) -> datetime | None:
-    """The next moment at which this session must be looked at; None if it is over."""
-    if session.outcome is not None:
-        return None
-    step = session.current
-    if isinstance(step, Timed):
-        if step.by_receipt and session.clock_began is None:
-            return session.since + timedelta(seconds=3 * patience.receipt_s)
-        return (session.clock_began or session.since) + timedelta(seconds=step.seconds)
-    waits = [patience.idle_s]
-    if isinstance(step, Ask | Counted) and step.watch:
-        rest = _rest_allowed(session, patience)
-        waits = [rest + (patience.nudge_s, patience.carer_nudge_s, patience.no_word_s)[min(session.nudged, 2)]]
-    if isinstance(step, Gate | Ask) and step.patience is not None:
-        waits.append(step.patience)
-    return session.since + timedelta(seconds=min(waits))
-
-
-def _rest_allowed(session: Session, patience: Patience) -> int:
-    """Seconds in which nothing is asked of somebody who may still be resting before a bout: while the check is fresh."""
-    step = session.current
-    if not isinstance(step, Counted) or not step.unhurried or session.checked_at is None:
-        return 0
-    # whole seconds, so that what is due and what was waited for are equal to the microsecond
-    return max(0, patience.check_fresh_s - int((session.since - session.checked_at).total_seconds()))
 
 
 def interrupt(session: Session, at: datetime, quality: Quality | None) -> tuple[Session, tuple[Effect, ...]]:
@@ -145,11 +122,11 @@ class _Run:
     def pressed(self, event: Pressed) -> None:
         session, step = self.session, self.session.current
         fits = event.press.scope == session.id and event.press.step == str(session.turn)
-        if isinstance(step, Label | Show) or not fits or event.by != step.to:
-            self.effects.append(Reply(words("press-stale")))
-            return
-        if isinstance(step, Timed):
+        if isinstance(step, Timed) and fits and event.by == step.to:
             self._tapped(step, event.press.choice)
+            return
+        if isinstance(step, Label | Show | Timed) or not fits or not may_answer(session, step, event.by):
+            self.effects.append(Reply(words("press-stale")))
             return
         if isinstance(step, Ask | Gate) and step.patience is not None and self._waited() >= step.patience:
             # what was to follow without an answer is due, and was not yet seen to
@@ -162,7 +139,7 @@ class _Run:
                 if isinstance(step, Gate) and choice.id.startswith("n") and choice.id[1:].isdigit():
                     self._picked(step, int(choice.id[1:]))
                 else:
-                    self._chose(step, choice)
+                    self._chose(step, choice, event.by)
                 return
         self.effects.append(Reply(words("press-stale")))
 
@@ -193,17 +170,24 @@ class _Run:
         else:
             self._enter(self.session.step, before=(words("gate-carer-wrong"),))
 
-    def _chose(self, step: Ask | Counted | Sounded | Gate, choice: Choice) -> None:
+    def _chose(self, step: Ask | Counted | Sounded | Gate, choice: Choice, by: PersonId) -> None:
+        asked, said = self.session, len(self.effects)
+        self._follow(step, choice, by)
+        effects = self.effects[said:]
+        told(asked, self.session, by, effects)
+        self.effects[said:] = effects
+
+    def _follow(self, step: Ask | Counted | Sounded | Gate, choice: Choice, by: PersonId) -> None:
         session = self.session
         if choice.starts and self._stale():
             self.session = replace(session, resume=session.block)
             self.go("check")
             return
         another = session.carer_phone if session.carer_phone != session.phone else None
-        if session.nudged > 1 and step.to == session.phone and another and not choice.facts:
+        if session.nudged > 1 and step.to == session.phone == by and another and not choice.facts:
             self.effects.append(Say(another, (words("nudge-answered"),), topic=TOPIC))
         if choice.sets and session.draft is not None:
-            self.session = session = replace(session, draft=session.draft.with_sets(choice.sets))
+            self.session = session = replace(session, draft=session.draft.with_sets(self._sets(step, choice, by)))
         if isinstance(step, Ask) and step.question is not None:
             answer = Answer(self.at, session.id, step.exercise, step.question, choice.id, Reporter.CLIENT)
             self.effects.append(Record(answer))
@@ -212,9 +196,11 @@ class _Run:
             if step.question == "effort":
                 self.session = session = replace(session, effort=choice.id)
         if choice.facts:
-            self._finish(Over.FLAG, choice.facts, step.to)
+            self._finish(Over.FLAG, choice.facts, by)
         elif choice.ends is not None:
-            self._finish(choice.ends, (), step.to)
+            self._finish(choice.ends, (), by)
+        elif choice.unheard:
+            self._sound_not_heard()
         else:
             if choice.seated_only:
                 self.session = replace(session, seated_only=True, carer=CarerSeen.ABSENT)
@@ -225,6 +211,22 @@ class _Run:
             else:
                 self.go(target)
 
+    def _sets(self, step: Ask | Counted | Sounded | Gate, choice: Choice, by: PersonId) -> tuple[tuple[str, str], ...]:
+        """What an answer writes into the bout under way, with who gave it where that is the carer.
+
+        Who answers sooner than the note can have been played through has kept another time than its own: it is unknown.
+        """
+        carer = (("by", "carer"),) if by != self.session.phone else ()
+        early = isinstance(step, Sounded) and self._waited() < sounding_s(step)
+        return (*choice.sets, *carer, *((("clock", "lost"),) if early else ()))
+
+    def _sound_not_heard(self) -> None:
+        """Nothing was heard of the note: the bout is as if it had not been, and the sound is checked again, once a session."""
+        session = self.session
+        heard = None if not session.unheard else False
+        self.session = replace(session, draft=None, heard=heard, unheard=session.unheard + 1)
+        self.go(session.block or "check")
+
     def woke(self) -> None:
         moment = due(self.session, self.patience)
         if moment is None or self.at < moment:
@@ -234,7 +236,7 @@ class _Run:
             self._time_is_up(step, moment)
         elif isinstance(step, Gate):
             self.go(step.otherwise)
-        elif isinstance(step, Ask | Counted):
+        elif isinstance(step, Ask | Counted | Sounded):
             self._no_answer(step)
 
     def _time_is_up(self, step: Timed, moment: datetime) -> None:
@@ -258,16 +260,16 @@ class _Run:
             self.session = replace(self.session, draft=None)
         self.go(step.lost)
 
-    def _no_answer(self, step: Ask | Counted) -> None:
+    def _no_answer(self, step: Ask | Counted | Sounded) -> None:
         session = self.session
-        waited = self._waited() - _rest_allowed(session, self.patience)
+        waited = self._waited() - rest_allowed(session, self.patience)
         if isinstance(step, Ask) and step.patience is not None and waited >= step.patience:
             self.effects.append(ClearButtons(step.to, step.card))
             if step.otherwise is not None:
                 self.go(step.otherwise)
             else:
                 self._finish(Over.UNSURE, (), None)
-        elif not step.watch:
+        elif not watched(step):
             self._finish(Over.IDLE, (), None)
         elif waited >= self.patience.no_word_s:
             self._finish(Over.NO_WORD, (), None)
@@ -285,9 +287,12 @@ class _Run:
 
     def arrived(self, event: Arrived) -> None:
         session, step = self.session, self.session.current
-        if event.tag != self._tag() or not isinstance(step, Timed):
+        if event.tag != self._tag():
             return
-        if step.by_receipt and session.clock_began is None:
+        if isinstance(step, Sounded) and session.draft is not None:
+            # it can not have been played before
+            self.session = replace(session, since=event.at, draft=replace(session.draft, at=event.at))
+        elif isinstance(step, Timed) and step.by_receipt and session.clock_began is None:
             draft = replace(session.draft, at=event.at) if session.draft else None
             self.session = replace(session, clock_began=event.at, draft=draft)
 
@@ -300,6 +305,9 @@ class _Run:
         elif isinstance(step, Ask) and step.late is not None:
             self.effects.append(TakeBack(TOPIC))
             self.go(step.late)
+        elif isinstance(step, Ask | Sounded) and step.lost is not None:
+            self.effects.append(TakeBack(TOPIC))
+            self.go(step.lost)
 
     # --- moving through the script ------------------------------------------------------------------------
 
@@ -322,7 +330,7 @@ class _Run:
                 index = self._label(step, index)
             elif isinstance(step, Show):
                 said = filled(self.session, step.words)
-                say = Say(step.to, said, urgency=step.urgency, topic=TOPIC, card=step.card, put=step.put)
+                say = Say(step.to, said, urgency=step.urgency, topic=TOPIC, card=step.card, put=step.put, media=step.media)
                 # the end of a carer's clock is a cue like any other: late, it is not given
                 self.effects.append(say if cue_at is None else replace(say, not_after=self._latest(cue_at)))
                 index += 1
@@ -361,12 +369,20 @@ class _Run:
             if resume is not None:
                 return find(resume)
         if label.block:
-            self.session = session = replace(session, block=label.name)
+            # what was under way in another way of doing it has not been
+            self.session = session = replace(session, block=label.name, draft=None)
         if label.standing and label.skip is not None and session.seated_only:
             return find(label.skip)
         if label.standing and self._stale():
             self.session = replace(session, resume=label.name)
             return find("check")
+        if label.heard is not None and session.block is not None:
+            self.session = replace(session, heard=label.heard)
+            return find(session.block)
+        if label.needs_sound is not None and session.heard is False:
+            return find(label.needs_sound)
+        if label.needs_sound is not None and session.heard is None:
+            return find(AGAIN if session.unheard else CHECK)
         return index + 1
 
     def _wait_at(
@@ -376,17 +392,27 @@ class _Run:
             self._ask_the_helper(step, before)
         elif isinstance(step, Timed):
             self._start_timing(step)
-        elif isinstance(step, Counted | Sounded):
+        elif isinstance(step, Counted):
             self.session = replace(self.session, draft=Draft(step.bout, self.at))
-            put = Put.NEW if isinstance(step, Sounded) else step.put
-            self.effects.append(question(self.session, step.to, step.words, step.choices, step.card, put))
-        elif isinstance(step, Ask):
             say = question(self.session, step.to, step.words, step.choices, step.card, step.put)
-            if step.late is not None and cue_at is not None:
-                say = replace(say, tag=self._tag(), not_after=self._latest(cue_at))
-            self.effects.append(say)
+            self.effects.append(replace(say, media=step.media))
+        elif isinstance(step, Ask | Sounded):
+            self._ask(step, cue_at)
         else:
             assert_never(step)
+
+    def _ask(self, step: Ask | Sounded, cue_at: datetime | None) -> None:
+        if isinstance(step, Sounded):
+            self.session = replace(self.session, draft=Draft(step.bout, self.at))
+        copy(self.session, self.effects)
+        put = Put.NEW if isinstance(step, Sounded) else step.put
+        say = replace(question(self.session, step.to, step.words, step.choices, step.card, put), media=step.media)
+        if isinstance(step, Ask) and step.late is not None and cue_at is not None:
+            say = replace(say, tag=self._tag(), not_after=self._latest(cue_at))
+        elif step.lost is not None:
+            # a note that comes when nobody waits for it any more starts nobody
+            say = replace(say, tag=self._tag(), not_after=self.at + timedelta(seconds=self.patience.nudge_s))
+        self.effects.append(say)
 
     def _ask_the_helper(self, step: Gate, before: tuple[Words, ...]) -> None:
         self.session = replace(self.session, numbers=_three_numbers(self.seed))

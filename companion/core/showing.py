@@ -1,13 +1,19 @@
 """What a session shows at the step it is at: its questions, their buttons, the clock that runs."""
 
 from dataclasses import replace
+from datetime import datetime
 
 from companion.core.cursor import Session
 from companion.core.effects import Button, Countdown, PersonId, Put, Say, Words, words
 from companion.core.events import Press
-from companion.core.steps import Ask, Choice, Counted, Gate, Label, Phase, Show, Sounded, Timed
+from companion.core.media import Media, Medium, SoundCheck, SoundClock, medium
+from companion.core.programme import Posture
+from companion.core.steps import Ask, Choice, Counted, Gate, Label, Phase, Show, Sounded, Step, Timed
 
 TOPIC = "session"
+
+SPOKEN_S = 30
+"""Room for the spoken words of a voice note, whose length nobody here knows."""
 
 
 def ask_again(session: Session, before: tuple[Words, ...], to: PersonId) -> Say | None:
@@ -20,9 +26,37 @@ def ask_again(session: Session, before: tuple[Words, ...], to: PersonId) -> Say 
     if to != step.to:
         return None
     card = "carer" if isinstance(step, Gate) else step.card
-    # the cue that ended a hold is given once, in time; asked again, only the question is
-    asked = step.words[1:] if isinstance(step, Ask) and step.late is not None else step.words
-    return question(session, to, (*before, *asked), choices_at(session, step), card, Put.NEW)
+    again = question(session, to, (*before, *_asked_again(step)), choices_at(session, step), card, Put.NEW)
+    picture = None if isinstance(step, Gate) or _is_sound(step.media) else step.media
+    return replace(again, media=picture)
+
+
+def _asked_again(step: Ask | Counted | Sounded | Gate) -> tuple[Words, ...]:
+    """Only the question: the cue that ended a hold is given once, in time, and a sound stays where it was sent."""
+    if isinstance(step, Ask) and step.late is not None:
+        return step.words[1:]
+    return step.words[-1:] if not isinstance(step, Gate) and _is_sound(step.media) else step.words
+
+
+def _is_sound(media: Media | None) -> bool:
+    return media is not None and medium(media) is Medium.VOICE
+
+
+def sounding_s(step: Step) -> int:
+    """Seconds that the voice note of a step goes on at least, its spoken words left out; 0 without one."""
+    match step.media if isinstance(step, Ask | Sounded) else None:
+        case SoundClock() as clock:
+            return clock.into_place_s + clock.seconds
+        case SoundCheck() as check:
+            return check.into_place_s
+        case _:
+            return 0
+
+
+def sounding(session: Session, at: datetime) -> bool:
+    """Whether a voice note may be playing, with somebody in a stance who listens to it."""
+    seconds = sounding_s(session.current)
+    return seconds > 0 and (at - session.since).total_seconds() < seconds + SPOKEN_S
 
 
 def countdown(session: Session) -> Countdown | None:
@@ -42,6 +76,8 @@ def standing(session: Session) -> bool:
     step = session.current
     if isinstance(step, Timed):
         return step.phase is not Phase.REST
+    if isinstance(step, Sounded):
+        return step.bout.posture is Posture.STANDING
     return isinstance(step, Counted | Ask) and (step.watch or step.id.endswith(".start"))
 
 
@@ -52,7 +88,7 @@ def filled(session: Session, lines: tuple[Words, ...]) -> tuple[Words, ...]:
         moment["gate-client"] = (("number", str(session.numbers[0])),)
     if session.draft is not None and session.draft.tapped_s is not None:
         moment["ask-known"] = moment["b-known-right"] = (("tapped", str(round(session.draft.tapped_s))),)
-    return tuple(replace(line, params=(*line.params, *moment.get(line.key, ()))) for line in lines)
+    return tuple(replace(line, params=(*line.params, *moment.get(line.key.removesuffix(".carer"), ()))) for line in lines)
 
 
 def buttons_for(session: Session, choices: tuple[Choice, ...]) -> tuple[Button, ...]:

@@ -100,7 +100,7 @@ class Ask:
     """A question to one phone. `question` is recorded as an Answer (of `exercise`). `watch`: somebody was standing, so
     silence is followed up. `patience` seconds without an answer lead to `otherwise`. `late`: where to go if the words came
     too late to be true. `doubt`: somebody said that something may be different, so no answer ends the session as unsure.
-    `also`: a carer who may answer on their own phone in the client's place."""
+    `also`: a carer who may answer on their own phone in the client's place. `lost`: where to go if its sound did not come."""
 
     id: str
     to: PersonId
@@ -117,6 +117,7 @@ class Ask:
     doubt: bool = False
     media: Media | None = None
     also: PersonId | None = None
+    lost: str | None = None
     kind: Literal["ask"] = "ask"
 
 
@@ -178,6 +179,7 @@ class Counted:
     unhurried: bool = False
     put: Put = Put.IN_PLACE
     card: str = "session"
+    media: Media | None = None
     kind: Literal["counted"] = "counted"
 
 
@@ -185,7 +187,8 @@ class Counted:
 class Sounded:
     """A hold whose clock is a voice note. Nobody knows when it is played, so nothing else is sent; the answers wait under it.
 
-    Silence is followed up once the note can have been played through. `lost`: where to go if it did not arrive."""
+    Silence is followed up once the note can have been played through. `lost`: where to go if it did not arrive. `also`: a
+    carer who may answer on their own phone, with `also_words` there before the question."""
 
     id: str
     to: PersonId
@@ -195,6 +198,7 @@ class Sounded:
     media: SoundClock
     lost: str
     also: PersonId | None = None
+    also_words: tuple[Words, ...] = ()
     card: str = "session"
     kind: Literal["sounded"] = "sounded"
 

@@ -215,8 +215,8 @@ def planned(line: str) -> tuple[str, str]:
         (HEEL, HEEL.replace("}", ", target: 0}"), "0 s is no possible dose", "Use 3 to 120"),
         (TOES, TOES.replace("}", ", target: 300}"), "300 times is no possible dose", "Use 1 to 3"),
         (PRESS, "- {exercise: seated_press, target: 1000}", "1000 times is no possible dose", "Use 3 to 20"),
-        (HEEL, HEEL.replace("clock: screen", "clock: sound"), 'the clock "sound" comes later', "screen or carer"),
-        (HEEL, HEEL.replace("clock: screen", "clock: none"), 'on the clock "none"', "screen or carer"),
+        (HEEL, HEEL.replace("clock: screen", "clock: sound, target: 4"), "has no room for its tones", "5 s or more"),
+        (HEEL, HEEL.replace("clock: screen", "clock: none"), 'on the clock "none"', "screen or carer or sound"),
         (HEEL, HEEL.replace(", clock: screen", ""), "nobody keeps the time", "screen or carer"),
         (TOES, TOES.replace("}", ", clock: screen}"), 'on the clock "screen"', "Use none"),
         (HEEL, HEEL.replace("hand: hovering, ", ""), "is not stated", "Use one_hand"),
@@ -257,7 +257,7 @@ def test_a_file_that_can_not_be_meant_is_refused_with_line_and_remedy(
         ("user_id: 3", "user_id: 2", 5),
         ("therapist: ines", "therapist: inez", 8),
         ("support: worktop", "support: trolley", 14),
-        (HEEL, HEEL.replace("clock: screen", "clock: sound"), 20),
+        (HEEL, HEEL.replace("clock: screen", "clock: none"), 20),
         (TOES, TOES.replace("toes_pat", "toes_clap"), 21),
         (TOES, "- exercise: one_leg_toes\n          form: toes_pat\n          hand: none", 23),
     ],
@@ -306,13 +306,13 @@ def test_a_chair_is_a_support_for_what_is_done_on_two_feet(enrol: Enrol) -> None
     assert enrol(text).clients[0].plan.place.support == "sturdy_chair"
 
 
-def test_closed_eyes_are_taken_with_the_permission_and_the_carers_clock(enrol: Enrol) -> None:
+def test_closed_eyes_are_taken_with_the_permission_and_a_clock_that_is_heard(enrol: Enrol) -> None:
     item = "{exercise: feet_together_eyes_closed, hand: one_hand, clock: carer}"
     text = PLAIN.replace(*planned(item)).replace("eyes_closed: no", "eyes_closed: yes")
-    assert enrol(text).clients[0].plan.eyes_closed
-    for clock, why in (("screen", "can not be done on the clock"), ("sound", "comes later")):
-        (fault,) = enrol.refused(text.replace("clock: carer", f"clock: {clock}"))
-        assert why in fault.what and fault.do == "Use carer"
+    for clock in ("carer", "sound"):
+        assert enrol(text.replace("clock: carer", f"clock: {clock}")).clients[0].plan.eyes_closed
+    (fault,) = enrol.refused(text.replace("clock: carer", "clock: screen"))
+    assert "can not be done on the clock" in fault.what and fault.do == "Use carer or sound"
 
 
 def test_a_carer_who_is_always_wanted_must_be_named(enrol: Enrol) -> None:
@@ -342,4 +342,10 @@ def test_what_the_file_says_of_a_client_fits_its_own_plan_and_nobody_asked_for_t
     (mara,) = enrol(text).clients
     assert fit(mara.plan, mara.baseline) == mara.plan
     assert mara.baseline.weaker_side == mara.baseline.falls_last_year == "unknown"
+    assert not asked_at_a_visit(mara.baseline)
+
+
+def test_a_weaker_side_in_the_file_is_for_the_pictures_and_no_visit(enrol: "Enrol") -> None:
+    (mara,) = enrol(PLAIN.replace("{one_good_hand", "{weaker_side: left, one_good_hand")).clients
+    assert mara.baseline.weaker_side == "left"
     assert not asked_at_a_visit(mara.baseline)

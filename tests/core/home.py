@@ -14,9 +14,11 @@ from companion.core.client import Decision
 from companion.core.cursor import Session
 from companion.core.effects import Button, ClearButtons, Effect, Record, Reply, Report, Say, Words
 from companion.core.events import Arrived, Control, Controlled, Event, Lost, Press, Pressed, Typed, Why, Woke
+from companion.core.media import SoundCheck
 from companion.core.observations import Bout, Observation, SessionEnded
 from companion.core.programme import Plan, Rules
-from companion.core.steps import Ask, Counted, Gate, Timed
+from companion.core.showing import sounding
+from companion.core.steps import Ask, Counted, Gate, Sounded, Timed
 from tests.core.laws import Laws
 from tests.core.practice import CARER, CLIENT, MONDAY, NINE, RULES, THERAPIST, plan, planned
 from tests.core.practice import client as made
@@ -212,7 +214,7 @@ class Home:
         """The id of the step that the session waits at; empty if none runs."""
         session = self.client.session
         step = session.current if session is not None else None
-        return step.id if isinstance(step, Ask | Gate | Timed | Counted) else ""
+        return step.id if isinstance(step, Ask | Gate | Timed | Counted | Sounded) else ""
 
     # --- a session ------------------------------------------------------------------------------------------
 
@@ -244,8 +246,12 @@ class Home:
             self.until(self.wake)
         elif isinstance(step, Gate):
             self.number()
-        elif isinstance(step, Ask | Counted):
+        elif isinstance(step, Ask | Counted | Sounded):
+            while sounding(self.session, self.now):  # nobody answers before it has been played
+                self.wait(1)
             ids = [choice.id for choice in step.choices]
+            if isinstance(step, Ask) and isinstance(step.media, SoundCheck):
+                prefer = (*prefer, f"t{step.media.tones}")
             self.press(step.to, next((choice for choice in prefer if choice in ids), ids[0]))
 
     def reach(self, end: str, prefer: tuple[str, ...] = ()) -> "Home":

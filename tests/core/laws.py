@@ -14,12 +14,14 @@ from companion.core.client import Decision
 from companion.core.cursor import Session
 from companion.core.effects import Pass, Put, Record, Reply, Report, Say, Urgency
 from companion.core.events import BaselineTaken, Control, Controlled, Event, Joined, Prescribed, Pressed, Typed, Woke
+from companion.core.media import SoundCheck
 from companion.core.observations import Bout, CarerSeen, DayClosed, FlagRaised, SessionEnded
 from companion.core.person_turn import own
 from companion.core.programme import HAND_STAGES, Clock, Eyes, Hand, Measure, Plan, Planned, Posture, Rules, Supervision
 from companion.core.schedule import local_day
-from companion.core.session import due
-from companion.core.steps import Ask, BoutSpec, Counted, Gate, Phase, Timed
+from companion.core.steps import Ask, BoutSpec, Counted, Gate, Phase, Sounded, Timed
+from companion.core.waiting import due
+from tests.core.own_media_laws import OwnMediaLaws
 
 END_CUES = {"time", "carer-time"}
 DURING_A_STANCE = {"hold-now", "nudge"}
@@ -35,6 +37,8 @@ class Laws:
         self.rules = rules
         self.plan: Plan | None = None
         self.answered: dict[str, datetime] = {}
+        self.heard: bool | None = None
+        self.misheard = 0
         self.briefed: set[str] = set()
         self.numbered = False
         self.former: set[str] = set()
@@ -42,10 +46,12 @@ class Laws:
         self.sessions: frozenset[str] = frozenset()
         self.days: frozenset[date] = frozenset()
         self.closed: frozenset[date] = frozenset()
+        self.own_media = OwnMediaLaws()
 
     def copy(self) -> "Laws":
         twin = copy(self)
         twin.answered, twin.former = dict(self.answered), set(self.former)
+        twin.own_media = self.own_media.copy()
         return twin
 
     def judge(self, before: Client, event: Event, decision: Decision) -> None:
@@ -68,6 +74,7 @@ class Laws:
             self._judge_session(before, event, decision.client, decision.client.session, says)
         _cues_are_never_late(before, event, says, self.rules)
         _a_new_plan_waits_its_turn(before, event, decision.client, says)
+        self.own_media.judge(before, event, decision)
 
     # --- the book -------------------------------------------------------------------------------------------
 
@@ -77,6 +84,7 @@ class Laws:
             self.days = self.closed = frozenset()  # in another zone the same hours are other days
         if new is not None and (old is None or old.id != new.id):
             self.plan, self.answered, self.numbered = decision.client.plan, {}, False
+            self.heard, self.misheard = (True if before.sound_heard_at is not None else None), 0
             self.briefed = {by for by, version in decision.client.briefed if version == self.rules.briefing.version}
         elif old is not None and _the_carer_left(event, old, before.people.carer):
             self.answered = {}
@@ -85,8 +93,16 @@ class Laws:
 
     def _note_answer(self, session: Session, event: Pressed) -> None:
         step, choice = session.current, event.press.choice
-        if event.press.step != str(session.turn) or not isinstance(step, Ask | Gate) or event.by != step.to:
+        if event.press.step != str(session.turn):
             return
+        if choice == "unheard" and event.by in (session.phone, session.carer_phone):
+            self.heard, self.misheard = None, 0
+        if not isinstance(step, Ask | Gate) or event.by != step.to:
+            return
+        if isinstance(step, Ask) and isinstance(step.media, SoundCheck) and choice in ("t2", "t3", "t4", "nothing"):
+            self._note_tones(choice == f"t{step.media.tones}")
+        elif choice == "without":
+            self.heard = False
         if isinstance(step, Gate) and choice == f"n{session.numbers[0]}":
             self.answered["helper"] = event.at
             self.numbered = True
@@ -97,6 +113,10 @@ class Laws:
             self.answered[step.id] = event.at
         elif step.id in ("place", "place-wait") and choice == "ready":
             self.answered["place"] = event.at
+
+    def _note_tones(self, right: bool) -> None:
+        self.misheard = 0 if right else self.misheard + 1
+        self.heard = True if right else False if self.misheard > 1 else None
 
     # --- laws of every event --------------------------------------------------------------------------------
 
@@ -148,7 +168,8 @@ class Laws:
     def _judge_session(self, before: Client, event: Event, after: Client, session: Session, says: list[Say]) -> None:
         old = before.session
         assert session.outcome is None, "a session that is over is still there"
-        assert isinstance(session.current, Ask | Gate | Timed | Counted), "a session waits where nothing is waited for"
+        waits = isinstance(session.current, Ask | Gate | Timed | Counted | Sounded)
+        assert waits, "a session waits where nothing is waited for"
         assert len(set(session.done)) == len(session.done), f"a bout counts twice in {session.done}"
         entered = old is None or (old.id, old.turn) != (session.id, session.turn)
         stance = _stance(session)
@@ -156,6 +177,9 @@ class Laws:
             self._the_check_is_complete_and_fresh(event, after, session, stance)
             self._never_harder_than_opened(session, stance)
             _nothing_starts_by_itself(old, event, session)
+        if isinstance(session.current, Sounded):
+            assert self.heard is True, "a voice note is the clock, and nobody knows whether it is heard"
+            _a_note_plays_in_quiet(session.current, entered, event, session, says)
         if stance is not None and old is not None and (not entered or _stance(old) is not None):
             _a_stance_is_quiet(event, after, says)
 
@@ -186,7 +210,8 @@ class Laws:
         planned = next(item for item in self.plan.exercises if item.exercise == spec.exercise)
         assert_in_range(spec, planned, self.plan, self.rules)
         if spec.eyes is Eyes.CLOSED:
-            told = spec.clock is Clock.CARER or spec.measure is Measure.COUNTED
+            by_sound = spec.clock is Clock.SOUND and self.heard is True
+            told = spec.clock is Clock.CARER or spec.measure is Measure.COUNTED or by_sound
             assert self.plan.eyes_closed and told and session.carer_phone, "eyes closed without leave"
 
 
@@ -218,7 +243,7 @@ def assert_in_range(spec: BoutSpec, planned: Planned, plan: Plan, rules: Rules) 
 def _stance(session: Session) -> BoutSpec | None:
     """The bout that somebody stands for, or is getting into place for, on this session's word; None if nobody is."""
     step = session.current
-    if isinstance(step, Counted) or (isinstance(step, Timed) and step.bout is not None):
+    if isinstance(step, Counted | Sounded) or (isinstance(step, Timed) and step.bout is not None):
         spec = step.bout
     elif (isinstance(step, Timed) and step.phase is Phase.INTO_PLACE) or (isinstance(step, Ask) and step.id.endswith(".start")):
         spec = next(one.bout for one in session.script.steps[session.step :] if isinstance(one, Timed) and one.bout is not None)
@@ -233,6 +258,16 @@ def _nothing_starts_by_itself(old: Session | None, event: Event, session: Sessio
         before = old.current if old is not None else None
         from_place = isinstance(before, Timed) and before.phase is Phase.INTO_PLACE
         assert isinstance(step, Timed) and step.phase is Phase.HOLD and from_place, "a stance began though nobody pressed"
+
+
+def _a_note_plays_in_quiet(step: Sounded, entered: bool, event: Event, session: Session, says: list[Say]) -> None:
+    """The note, and then nothing until it can have been played and answered. Nobody is asked to tap by another message."""
+    mine = [say for say in says if say.to == session.phone]
+    if entered:
+        assert [say.media for say in mine] == [step.media] and mine[0].put is Put.NEW, f"{mine} beside the note"
+    elif not (isinstance(event, Pressed | Controlled | Typed | Joined) and event.by == session.phone):
+        played = session.since + timedelta(seconds=step.media.into_place_s + step.media.seconds)
+        assert not mine or event.at > played, f"{mine} while the note may be playing"
 
 
 def _a_stance_is_quiet(event: Event, after: Client, says: list[Say]) -> None:

@@ -70,7 +70,7 @@ EXERCISES = {
             Sides.NONE,
             (standing("apart", Stance.FEET_APART), standing("close", Stance.FEET_TOGETHER)),
             "close",
-            (Clock.SCREEN, Clock.CARER),
+            (Clock.SCREEN, Clock.CARER, Clock.SOUND),
             (AskAfter.SWAY_AMOUNT,),
         ),
         Exercise(
@@ -84,7 +84,7 @@ EXERCISES = {
                 standing("long", Stance.HEEL_TO_TOE, target=90, needs_carer=True),
             ),
             "touching",
-            (Clock.SCREEN, Clock.CARER),
+            (Clock.SCREEN, Clock.CARER, Clock.SOUND),
             (AskAfter.STEADIER_SIDE,),
         ),
         Exercise(
@@ -97,7 +97,7 @@ EXERCISES = {
                 standing("shut_close", Stance.FEET_TOGETHER, eyes=Eyes.CLOSED, needs_carer=True),
             ),
             "shut",
-            (Clock.CARER,),
+            (Clock.CARER, Clock.SOUND),
             (AskAfter.SWAY_DIRECTION, AskAfter.AGAINST_WARM_UP),
         ),
         Exercise(
@@ -192,6 +192,17 @@ def full_plan(**more: Any) -> Plan:
         planned("toes", hardest="up_clap"),
         planned("rise", hardest="free"),
         planned("sit"),
+    )
+    return plan(*items, **({"eyes_closed": True} | more))
+
+
+def sound_plan(**more: Any) -> Plan:
+    """By sound: open eyes, two sides with easier and harder forms, and closed eyes with a carer beside."""
+    items = (
+        planned("press"),
+        planned("together", clock=Clock.SOUND),
+        planned("tandem", clock=Clock.SOUND, hardest="long"),
+        planned("dark", clock=Clock.SOUND),
     )
     return plan(*items, **({"eyes_closed": True} | more))
 

@@ -30,7 +30,8 @@ def test_a_sound_plan_is_objected_to_in_nothing() -> None:
     [
         ("eyes_closed", with_(planned("dark")), True),
         ("needs_carer", with_(planned("dark", clock=Clock.SCREEN), eyes_closed=True), False),
-        ("clock_sound", with_(planned("dark", clock=Clock.SOUND), eyes_closed=True), True),
+        ("needs_carer", with_(planned("dark", clock=Clock.SOUND), eyes_closed=True), False),
+        ("sound_short", with_(planned("tandem", clock=Clock.SOUND, weaker_target=4)), True),
         ("blocked_ankle", with_(planned("toes"), ankle_blocked=True), True),
         ("needs_carer", with_(planned("toes", form="flat"), supervision=Supervision.WHEN_FORM_NEEDS), False),
         ("two_hands", with_(planned("toes", form="up_clap")), True),
@@ -97,10 +98,15 @@ def test_only_forms_that_this_client_can_have_are_possible() -> None:
     assert possible_forms(EXERCISES["toes"], of, carer=False) == ()
 
 
-def test_the_carers_clock_is_usable_only_with_a_carer_and_sound_not_yet() -> None:
-    dark = replace(EXERCISES["dark"], clocks=(Clock.CARER, Clock.SOUND))
-    assert usable_clocks(dark, dark.forms[0], carer=True) == (Clock.CARER,)
-    assert usable_clocks(dark, dark.forms[0], carer=False) == ()
+def test_the_carers_clock_is_usable_only_with_a_carer() -> None:
+    dark = EXERCISES["dark"]
+    assert usable_clocks(dark, dark.forms[0], carer=True) == (Clock.CARER, Clock.SOUND)
+    assert usable_clocks(dark, dark.forms[0], carer=False) == (Clock.SOUND,)
+
+
+def test_a_plan_by_sound_is_fine_also_with_closed_eyes_and_a_carer() -> None:
+    assert codes(with_(planned("tandem", clock=Clock.SOUND, target=5))) == []
+    assert codes(with_(planned("dark", clock=Clock.SOUND), eyes_closed=True)) == []
 
 
 def test_what_needs_everything_is_judged_without_raising() -> None:

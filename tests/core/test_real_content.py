@@ -80,7 +80,11 @@ def test_each_form_of_the_library_is_practised_to_its_end_in_words_that_exist(ex
 @pytest.mark.parametrize(("exercise", "form", "clock"), cases())
 def test_each_form_is_practised_on_a_shared_phone_in_words_that_exist(exercise: str, form: str, clock: Clock) -> None:
     known = rules().exercises[exercise]
-    it = home(practised(known, known.form(form), clock), rules(), **alone(shared_phone=True, briefed=((CLIENT, "1"),)))
+    it = home(
+        practised(known, known.form(form), clock),
+        rules(),
+        **alone(shared_phone=True, briefed=((CLIENT, rules().briefing.version),)),
+    )
     it.start().finish(("beside",))
     assert it.ended[0].ending is Ending.DONE and it.ended[0].carer is CarerSeen.NOT_VERIFIED
     assert_words_exist(it)

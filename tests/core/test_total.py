@@ -8,7 +8,7 @@ import pytest
 from companion.core import client as care
 from companion.core.care import Client
 from companion.core.cursor import Session
-from companion.core.steps import Ask, Counted, Gate, Timed
+from companion.core.steps import Ask, Counted, Gate, Sounded, Timed
 from tests.core import lives
 from tests.core.home import Home, home
 from tests.core.lives import Choose
@@ -65,7 +65,7 @@ def assert_makes_sense(client: Client) -> None:
 
 def assert_session_makes_sense(session: Session) -> None:
     step = session.current
-    assert session.outcome is None and isinstance(step, Ask | Counted | Gate | Timed)
+    assert session.outcome is None and isinstance(step, Ask | Counted | Gate | Sounded | Timed)
     assert set(session.done) <= set(session.script.bouts) and session.nudged in (0, 1, 2)
     assert (session.draft is not None) or session.clock_began is None or not isinstance(step, Timed) or step.bout is None
     assert session.draft is None or session.draft.spec.key in session.script.bouts

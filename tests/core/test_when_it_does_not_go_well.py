@@ -243,8 +243,8 @@ def test_nobody_answers_for_somebody_else(kind: str) -> None:
     for it in homes(kind):
         was, now = it.client, (it.session.id, str(it.session.turn))
         asked = [(by, press) for by, press in it.ever if (press.scope, press.step) == now]
-        for by, press in asked:
-            for other in {CLIENT, CARER, THERAPIST} - {by}:
+        for _, press in asked:
+            for other in {CLIENT, CARER, THERAPIST} - {who for who, one in asked if one == press}:
                 it.send(other, press)
                 assert it.client == was
         assert asked or isinstance(it.session.current, Timed), "at every step but a clock somebody is asked something"

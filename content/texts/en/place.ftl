@@ -21,6 +21,7 @@ place-support-sturdy-chair = Sturdy chair { $side ->
        *[stronger] on your stronger side
     }. It must not move.
 
+place-stop = Stop if you feel dizzy or unwell.
 place-called = You call it { $name }.
 
 place-footwear-barefoot = Bare feet, as planned. Floor dry.

@@ -18,6 +18,7 @@ invitation-picture = The same link, to scan with the camera of their phone.
 
 ## Sessions
 
+sound-unheard-therapist = { $name }: tones not heard at the place of practice in 2 tries (reported). Exercises by sound go on another clock or are left out until a sound check passes.
 unsure-therapist = { $name }: "different or not sure" at the check, no sign named (reported). No practice today.
 no-word-therapist = { $name }: session ended without word after a standing bout, { $at } ({ $zone }). How it went is unknown.
 
