@@ -19,6 +19,7 @@ class Medium(StrEnum):
     PHOTO = "photo"
     VOICE = "voice"
     VIDEO = "video"
+    DOCUMENT = "document"
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +106,7 @@ class OwnMedia:
     """What a therapist recorded for one exercise of one client. It is used once the client has agreed to it, at `kept_at`.
 
     `beside`: it comes beside the standard picture, else instead of it. `by` is the therapist. `ask_at`: when the client is to
-    be asked at the earliest; once `asked`, when they were.
+    be asked at the earliest; once `asked`, when they were. `form` is that of the plan then: it is not used for another one.
     """
 
     id: str
@@ -117,6 +118,7 @@ class OwnMedia:
     kept_at: datetime | None = None
     ask_at: datetime | None = None
     asked: bool = False
+    form: str = ""
 
 
 Made = FormPicture | SignsPicture | PlacePicture | SoundClock | SoundCheck
@@ -125,7 +127,17 @@ Made = FormPicture | SignsPicture | PlacePicture | SoundClock | SoundCheck
 Media = Made | Recorded
 
 
-def medium(media: Media) -> Medium:
+@dataclass(frozen=True, slots=True)
+class Filed:
+    """A document that was made for one request, with the name of its file."""
+
+    name: str
+    kind: Literal["filed"] = "filed"
+
+
+
+
+def medium(media: Media | Filed) -> Medium:
     """What it is to the chat platform."""
     match media:
         case FormPicture() | SignsPicture() | PlacePicture():
@@ -134,3 +146,5 @@ def medium(media: Media) -> Medium:
             return Medium.VOICE
         case Recorded():
             return media.medium
+        case Filed():
+            return Medium.DOCUMENT

@@ -14,7 +14,7 @@ from companion.core.events import Facts, MediaGiven, MediaRemoved, Opened, Opens
 from companion.core.how import key
 from companion.core.media import OwnMedia
 from companion.core.observations import MediaDecided
-from companion.core.programme import Rules
+from companion.core.programme import Plan, Rules
 from companion.core.schedule import daytime, out_of_quiet
 from companion.core.turn import ANSWER, Turn
 
@@ -27,8 +27,19 @@ TO_DESK: dict[str, Any] = {"card": "desk", "put": Put.IN_PLACE, **ANSWER}
 
 
 def agreed(client: Client) -> tuple[OwnMedia, ...]:
-    """What the client agreed to: no other is ever used."""
-    return tuple(one for one in client.own_media if one.kept_at is not None)
+    """What the client agreed to, recorded for what the plan has now: no other is ever used."""
+    return tuple(one for one in client.own_media if one.kept_at is not None and fits(one, client.plan))
+
+
+def fits(own: OwnMedia, plan: Plan | None) -> bool:
+    """Whether the plan has the exercise in the form that it was recorded for."""
+    form = planned_form(plan, own.exercise)
+    return form is not None and form == (own.form or form)
+
+
+def planned_form(plan: Plan | None, exercise: str) -> str | None:
+    """The form in which the plan has that exercise; None if it has not."""
+    return next((one.form for one in plan.exercises if one.exercise == exercise), None) if plan is not None else None
 
 
 def exercise_name(exercise: str, rules: Rules) -> Words | str:
@@ -69,7 +80,8 @@ def given(turn: Turn, event: MediaGiven) -> None:
         _not_theirs(turn, by)
         return
     no = _refused(client)
-    if no is None and not practised(client, event.exercise, turn.rules):
+    form = planned_form(client.plan, event.exercise)
+    if no is None and (form is None or event.exercise not in turn.rules.exercises):
         no = "media-not-in-plan"
     if no is not None:
         turn.say(by, words(no), **TO_DESK)
@@ -78,9 +90,9 @@ def given(turn: Turn, event: MediaGiven) -> None:
         if one.exercise == event.exercise and one.kept_at is None:
             withdraw(turn, one)
             take_out(turn, one)
-    new = OwnMedia(
-        turn.number(LETTER), event.exercise, event.media, event.beside, by, turn.at, ask_at=by_day(turn.at, turn.client)
-    )
+    day = by_day(turn.at, client)
+    id = turn.number(LETTER)
+    new = OwnMedia(id, event.exercise, event.media, event.beside, by, turn.at, ask_at=day, form=form or "")
     turn.set(own_media=(*turn.client.own_media, new))
     record(turn, new, by, "given")
     turn.say(by, words("media-given", **_named(turn, new)), words(f"media-when-{_when(turn, new)}"), **TO_DESK)
@@ -107,10 +119,11 @@ def _not_theirs(turn: Turn, by: PersonId) -> None:
         turn.say(by, words("not-your-client"), **ANSWER)
 
 
-def practised(client: Client, exercise: str, rules: Rules) -> bool:
-    """Whether the plan has that exercise."""
-    planned = client.plan.exercises if client.plan is not None else ()
-    return exercise in rules.exercises and exercise in [one.exercise for one in planned]
+def plan_changes(turn: Turn, plan: Plan) -> None:
+    """What was used and is recorded for a form that the new plan has no more is set aside; the therapists hear of it."""
+    for one in agreed(turn.client):
+        if not fits(one, plan):
+            tell_therapists(turn, one, "media-set-aside")
 
 
 def _when(turn: Turn, own: OwnMedia) -> str:

@@ -17,7 +17,7 @@ from companion.core.colleagues import place_in
 from companion.core.effects import Button, Put, words
 from companion.core.events import Arrived, Lost, Press, Pressed, Why
 from companion.core.media import OwnMedia
-from companion.core.own_media import CARD, TOPIC, stands
+from companion.core.own_media import CARD, TOPIC, fits, stands
 from companion.core.programme import Rules
 from companion.core.turn import ANSWER, Turn
 
@@ -52,11 +52,11 @@ def ask_at(client: Client, rules: Rules) -> datetime | None:
 
 
 def _next(client: Client, rules: Rules) -> OwnMedia | None:
-    """The first to be asked for: one question at a time, and none of an exercise that is not in the plan."""
+    """The first to be asked for: one question at a time, and none about what the plan has no more."""
     waiting = [one for one in client.own_media if one.kept_at is None]
     if own_media.busy(client, rules) is not None or any(stands(one) for one in waiting):
         return None
-    return next((one for one in waiting if own_media.practised(client, one.exercise, rules)), None)
+    return next((one for one in waiting if fits(one, client.plan) and one.exercise in rules.exercises), None)
 
 
 def _ask_next(turn: Turn) -> None:
@@ -143,7 +143,8 @@ def listed(turn: Turn, choice: str) -> None:
     place = (place_in(choice, "n") or 0) % len(own)
     one = own[place]
     name = own_media.exercise_name(one.exercise, turn.rules)
-    state = "own-item-kept" if one.kept_at is not None else "own-item-waiting"
+    used = "own-item-kept" if fits(one, turn.client.plan) else "own-item-aside"
+    state = used if one.kept_at is not None else "own-item-waiting"
     wish = ("b-own-leave-out", "leave_out") if one.kept_at is not None else ("b-own-show", "show")
     buttons = [turn.button(wish[0], "menu", one.id, wish[1])]
     if len(own) > 1:

@@ -10,6 +10,7 @@ A session under way ends on its own frozen script. A plan changes nothing about 
 from dataclasses import replace
 from datetime import datetime, time, timedelta
 
+from companion.core import own_media
 from companion.core.agreement import holds
 from companion.core.care import Client, facts, seeing
 from companion.core.effects import Button, Pass, PersonId, Put, Subject, TakeBack, Words, words
@@ -69,6 +70,7 @@ def prescribe(turn: Turn, plan: Plan, by: PersonId | None, reason: str = "") -> 
     client = turn.client
     untold = client.news is not None
     silent = client.plan is None and by is None
+    own_media.plan_changes(turn, plan)
     turn.set(
         plan=plan,
         previous=client.previous if untold else client.plan,
@@ -81,7 +83,7 @@ def prescribe(turn: Turn, plan: Plan, by: PersonId | None, reason: str = "") -> 
     )
     if client.plan is not None:
         turn.effects.append(TakeBack("plan"))
-    turn.record(PlanPrescribed(turn.at, plan.version, by, reason))
+    turn.record(PlanPrescribed(turn.at, plan.version, by, reason, plan))
 
 
 def announce(turn: Turn) -> None:

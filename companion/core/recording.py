@@ -13,7 +13,7 @@ from companion.core.dialogues import Recording
 from companion.core.effects import Put, Words, words
 from companion.core.events import Facts, MediaGiven, MediaRemoved, Pressed, Typed
 from companion.core.media import Medium, OwnMedia, Recorded
-from companion.core.own_media import exercise_name, stands
+from companion.core.own_media import exercise_name, fits, planned_form, stands
 from companion.core.person_turn import PersonTurn
 from companion.core.schedule import clock_text
 
@@ -55,7 +55,7 @@ def _there(dialogue: Recording, exercise: str) -> list[OwnMedia]:
 
 def _ask_which(turn: PersonTurn, dialogue: Recording, *first: Words) -> None:
     exercises = _exercises(dialogue)
-    there = [_line(turn, own) for own in dialogue.facts.own_media]
+    there = [_line(turn, dialogue, own) for own in dialogue.facts.own_media]
     choices: Choices = []
     for place, exercise in enumerate(exercises):
         choices.append((words("b-media-exercise", exercise=exercise_name(exercise, turn.rules)), f"n{place}"))
@@ -63,9 +63,10 @@ def _ask_which(turn: PersonTurn, dialogue: Recording, *first: Words) -> None:
     _show(turn, replace(dialogue, at="which", exercise="", media=None), lines, choices)
 
 
-def _line(turn: PersonTurn, own: OwnMedia) -> Words:
+def _line(turn: PersonTurn, dialogue: Recording, own: OwnMedia) -> Words:
     """What is there, in a line: medium, how it comes, what the client said. Unknown is where nobody answered."""
-    state = "agreed" if own.kept_at is not None else "asked" if stands(own) else "waits"
+    used = "agreed" if fits(own, dialogue.facts.plan) else "aside"
+    state = used if own.kept_at is not None else "asked" if stands(own) else "waits"
     at = own.kept_at or (own.ask_at if stands(own) else None) or own.given_at
     when = {"at": clock_text(at, turn.person.zone), "zone": turn.person.zone}
     name, way = exercise_name(own.exercise, turn.rules), "beside" if own.beside else "instead"
@@ -78,13 +79,15 @@ def _ask_there(turn: PersonTurn, dialogue: Recording) -> None:
     for own in there:
         state = "agreed" if own.kept_at is not None else "waits"
         choices.append((words("b-media-remove", medium=own.media.medium.value, state=state), own.id))
-    lines = (*(_line(turn, own) for own in there), words("media-keep-there" if _planned(dialogue) else "media-unplanned"))
+    lines = (
+        *(_line(turn, dialogue, own) for own in there),
+        words("media-keep-there" if _planned(dialogue) else "media-unplanned"),
+    )
     _show(turn, replace(dialogue, at="there"), lines, [*choices, ("b-media-back", "back")])
 
 
 def _planned(dialogue: Recording) -> bool:
-    plan = dialogue.facts.plan
-    return plan is not None and dialogue.exercise in [one.exercise for one in plan.exercises]
+    return planned_form(dialogue.facts.plan, dialogue.exercise) is not None
 
 
 # --- sent, shown back, passed on ------------------------------------------------------------------------------

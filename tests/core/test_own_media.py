@@ -25,7 +25,7 @@ from companion.core.events import (
 from companion.core.media import Medium, OwnMedia, Recorded
 from companion.core.observations import MediaDecided
 from companion.core.own_media import agreed
-from companion.core.programme import Quiet
+from companion.core.programme import Planned, Quiet
 from companion.core.steps import Ask, Show
 from tests.core.home import Home, home
 from tests.core.practice import (
@@ -352,6 +352,28 @@ def test_what_waits_for_an_exercise_that_left_the_plan_is_not_asked_about_until_
     assert question(it) == []
     it.do(Prescribed(it.now, replace(plan(planned("press"), planned("tandem")), version=3), THERAPIST))
     assert question(it) == ["use", "leave_out"]
+
+
+@pytest.mark.parametrize("new", [planned("tandem", form="half"), planned("toes")])
+def test_what_was_recorded_for_a_form_that_the_plan_has_no_more_is_not_used_and_the_therapist_hears_of_it(new: Planned) -> None:
+    it = give(here())
+    it.press(CLIENT, "use")
+    it.do(Prescribed(it.now, replace(plan(planned("press"), new), version=2), THERAPIST))
+    assert agreed(it.client) == () and len(it.client.own_media) == 1
+    assert "media-set-aside" in it.keys(THERAPIST)
+    it.send(CLIENT, Press("c1", "menu", "own", "n0"))
+    assert it.keys(CLIENT) == ["own-item", "own-item-aside"]
+    it.do(Prescribed(it.now, replace(plan(planned("press"), planned("tandem")), version=3), THERAPIST))
+    assert len(agreed(it.client)) == 1 and "media-set-aside" not in it.keys(THERAPIST)
+
+
+def test_what_waits_is_not_asked_about_once_the_plan_has_another_form() -> None:
+    it = here()
+    it.now = NIGHT
+    give(it)
+    it.do(Prescribed(it.now, replace(plan(planned("press"), planned("tandem", form="half")), version=2), THERAPIST))
+    it.until(MONDAY + timedelta(days=1, hours=2))
+    assert question(it) == []
 
 
 # --- forgotten ------------------------------------------------------------------------------------------------

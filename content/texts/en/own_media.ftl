@@ -21,6 +21,7 @@ own-item = { $name }: { $medium ->
        *[voice] a voice note.
     }
 own-item-kept = I use it when you practise.
+own-item-aside = I do not use it now.
 own-item-waiting = You did not choose yet.
 b-own-show = See or hear it
 b-own-next = The next one

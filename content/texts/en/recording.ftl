@@ -16,6 +16,7 @@ media-there = · { $exercise }: { media-medium }, { $way ->
        *[instead] instead of the standard picture
     }; { $state ->
         [agreed] the client agreed { $at } ({ $zone })
+        [aside] the client agreed { $at } ({ $zone }); not used now, the plan has no longer the form it was recorded for
         [asked] asked { $at } ({ $zone }), no answer yet (unknown)
        *[waits] given { $at } ({ $zone }), client not asked yet
     }
@@ -55,6 +56,7 @@ media-not-in-plan = Not kept: the exercise is not in the plan any more.
 media-agreed = { $name }, { $exercise }: the client agreed to the { media-medium } (own phone). Used from the next session on.
 media-declined-by-client = { $name }, { $exercise }: the client declined the { media-medium } (own phone). Forgotten.
 media-removed-by-client = { $name }, { $exercise }: the client took out the { media-medium } (own phone). The standard picture comes again.
+media-set-aside = { $name }, { $exercise }: the { media-medium } is not used any more: the plan has no longer the form that it was recorded for. Record it anew, or remove it.
 media-undelivered = { $name }, { $exercise }: the { media-medium } can not be delivered to the client. Forgotten; record it anew.
 media-discharged = Not possible: discharged. A new plan opens it again.
 media-no-consent = Not possible: the client has not given consent on their own phone yet.
