@@ -14,7 +14,7 @@ from companion.media.sound.tones import LOUDNESS, RATE, Samples, faded
 _WORDS_A_MINUTE = "120"  # slowly, for somebody who takes words in slowly
 _PATIENCE_S = 5  # it takes a few hundredths
 _LOUDEST = 0.85
-_OVER_TONES = 1.3  # speech spreads over pitches where a tone has two, and sounds softer at the same level
+_OVER_TONES = 1.15  # speech spreads over pitches where a tone has two, and sounds softer at the same level
 _WINDOW_S = 0.05
 
 

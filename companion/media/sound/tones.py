@@ -19,7 +19,7 @@ LOUDNESS = 0.22
 """The level (root mean square) of every tone while it sounds."""
 
 _PARTIALS = (1.0, 0.5)  # strengths of the note and of its octave
-_RAMP_S = 0.010  # a tone that begins at once clicks
+_RAMP_S = 0.020  # a tone that begins at once clicks, and frightens
 _PIP_S = 0.25  # a shorter tone sounds softer than a long one of the same level
 _GAP_S = 0.20
 _QUARTERS_HZ = (740.0, 880.0, 1175.0)
