@@ -12,6 +12,7 @@ def offer(commands: Commands) -> None:
     """Offer it."""
     told = "draw every picture of every exercise, and pages of them side by side in three sizes and in grey"
     one = commands.add("pictures", _pictures, told, "content")
+    one.add_argument("exercises", nargs="*", metavar="EXERCISE", help="an exercise's id; without any, all there is")
     one.add_argument("--out", required=True, type=Path, metavar="DIR", help="where the pictures (PNG) go")
     one.add_argument("--language", default="en", metavar="LANGUAGE", help="of the words in and with them, usually en")
 
@@ -21,11 +22,21 @@ def _pictures(arguments: argparse.Namespace) -> int:
     from companion.media.pictures import gallery
 
     content = app.Content.read(settings_of(arguments).content)
-    if arguments.language not in content.texts.languages:
-        raise UsedWrong(f"There are no texts in {arguments.language!r}. There are: {', '.join(content.texts.languages)}.")
+    out, language, library, texts = arguments.out, arguments.language, content.library, content.texts
+    known = library.without_number.exercises
+    if language not in texts.languages:
+        raise UsedWrong(f"There are no texts in {language!r}. There are: {', '.join(texts.languages)}.")
+    if unknown := sorted(set(arguments.exercises) - set(known)):
+        raise UsedWrong(f"There is no exercise {', '.join(unknown)}. There are: {', '.join(known)}.")
+    chosen = [known[one] for one in arguments.exercises]
+    pictures = list(gallery.forms(chosen) if chosen else gallery.every(library))
     try:
-        count = gallery.write(arguments.out, arguments.language, content.library, content.texts)
+        gallery.write(out, pictures, language, library, texts)
+        if not chosen:
+            gallery.write_contact_sheet(out, language, library, texts)
     except OSError as error:
-        raise UsedWrong(f"{arguments.out} can not be written: {error.strerror}. Name another folder with --out.") from None
-    print(f"{count} pictures and the contact sheet are in {arguments.out}.")
+        raise UsedWrong(f"{out} can not be written: {error.strerror}. Name another folder with --out.") from None
+    print(
+        f"{len(pictures)} pictures are in {out}." if chosen else f"{len(pictures)} pictures and the contact sheet are in {out}."
+    )
     return 0

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from companion.content.picture_shape import Feet, Motion, SupportAt
+from companion.content.picture_shape import Motion, SupportAt
 from companion.content.texts import key_of
 from companion.core.media import PlacePicture, SignsPicture
 from companion.core.programme import Side
@@ -17,7 +17,7 @@ def form(placement: Placement) -> Iterator[Words]:
     yield words(key_of("picture-posture", details.seat or "standing"))
     yield words(key_of("picture-feet", details.feet), side=front)
     if placement.on_toes and details.motion not in (Motion.LIFT_HEELS, Motion.LIFT_HEELS_A_LITTLE):
-        yield words("picture-heel-up" if details.feet is Feet.ONE_UP else "picture-heels-up")
+        yield words("picture-toes")
     if placement.support is not None:
         yield words(key_of("place-support", placement.support), side=support_side(placement.support_at))
     yield words(_hands(placement))
@@ -60,6 +60,7 @@ def place(picture: PlacePicture) -> Iterator[Words]:
     scene = picture.scene
     yield words("picture-place")
     yield words(key_of("place-support", scene.support), side=scene.support_side)
+    yield words("picture-hand-on")
     if scene.chair:
         yield words("picture-chair")
     yield words("picture-place-floor")

@@ -7,7 +7,7 @@ from companion.content.library import Library
 from companion.content.texts import Texts
 from companion.core.media import FormPicture, PlacePicture, SignsPicture
 from companion.core.words import Words
-from companion.media.pictures import describing, form_sheet, place_sheet, signs_sheet
+from companion.media.pictures import describing, feet_view, place_sheet, side_view, signs_sheet
 from companion.media.pictures.canvas import Canvas
 from companion.media.pictures.placement import place
 
@@ -20,7 +20,8 @@ def png(picture: FormPicture | SignsPicture | PlacePicture, language: str, libra
         case FormPicture():
             exercise = library.without_number.exercises[picture.exercise]
             placed = place(picture, exercise, library.pictures[picture.exercise, picture.form])
-            form_sheet.draw(canvas, placed)
+            side_view.draw(canvas, placed)
+            feet_view.draw(canvas, placed)
             told = describing.form(placed)
         case SignsPicture():
             shorts = {sign: texts.text(describing.short(sign), language) for sign in picture.signs}

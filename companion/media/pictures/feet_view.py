@@ -1,18 +1,25 @@
-"""The lower part of a form's picture: the feet from above, toes up, as somebody sees them who looks down."""
+"""The lower part of a form's picture: the feet from above, toes up, as somebody sees them who looks down.
+
+What does not touch the floor has a dashed edge."""
 
 from collections.abc import Mapping
 
 from companion.content.picture_shape import Motion, SupportAt
 from companion.core.programme import Side
 from companion.media.pictures import motions
-from companion.media.pictures.canvas import GHOST, GREY, INK, LIGHT, PAPER, Canvas, Look, Point, curve, smooth
+from companion.media.pictures.canvas import FLOOR, GHOST, GREY, INK, LIGHT, PAPER, Canvas, Look, Point, curve, smooth
 from companion.media.pictures.placement import FOOT, Foot, Placement, Sole
 from companion.media.pictures.poses import BALL
 
 SCALE = 4.6
+"""Pixels of a centimetre, where there is room for it."""
 CENTRE = 400.0
-ROOM = (24.0, 396.0)
-"""From where to where feet and support stand, pixels; a chair may begin below."""
+PANEL = (60.0, 740.0)
+"""The left and the right edge of the floor, pixels."""
+ROOM = (28.0, 392.0)
+"""From where to where it goes up, pixels."""
+CHAIR = 14.0
+"""So much of a chair behind is shown at least, centimetres."""
 SOLE = (
     (0, 0),
     (2.4, -3.6),
@@ -30,16 +37,19 @@ SOLE = (
 TAKES_TURNS = (Motion.LIFT_HEEL, Motion.LIFT_FOOT, Motion.LIFT_KNEE, Motion.SHIFT, Motion.SHIFT_HEEL_UP)
 
 REACHES: Mapping[Motion, tuple[float, float]] = {
-    Motion.REACH_NEAR: (6, 8),
-    Motion.REACH_FAR: (20, 8),
-    Motion.REACH_ACROSS: (10, -22),
+    Motion.REACH_NEAR: (16, 10),
+    Motion.REACH_FAR: (32, 10),
+    Motion.REACH_ACROSS: (14, -24),
 }
 """How far before the feet a hand goes, and to which side."""
 
 
-def draw(canvas: Canvas, placement: Placement, raised: float = 0) -> None:
-    """Draw it, so many pixels higher than usual."""
-    plan = Plan(canvas, placement, raised)
+def draw(canvas: Canvas, placement: Placement, room: tuple[float, float] = ROOM) -> None:
+    """Draw it, within that height."""
+    low, high = room
+    floor = [(PANEL[0], low - 16), (PANEL[1], low - 16), (PANEL[1], high + 12), (PANEL[0], high + 12)]
+    canvas.shape(floor, Look(FLOOR, FLOOR, 0), "floor")
+    plan = Plan(canvas, placement, room)
     if placement.chair:
         plan.chair()
     if placement.support is not None:
@@ -54,34 +64,33 @@ def draw(canvas: Canvas, placement: Placement, raised: float = 0) -> None:
 class Plan:
     """The ground from above. Lives only while it is drawn."""
 
-    def __init__(self, canvas: Canvas, placement: Placement, raised: float) -> None:
-        self.canvas, self.placement, self._raised = canvas, placement, raised
+    def __init__(self, canvas: Canvas, placement: Placement, room: tuple[float, float]) -> None:
+        self.canvas, self.placement = canvas, placement
         self._stronger = -1 if placement.weaker == "right" else 1
         moved = motions.target(placement)
         heels = [foot.heel for foot in (*placement.feet.values(), *((moved,) if moved else ()))]
         self._low, self._high = min(heels), max(heels) + FOOT
         self._middle = (self._low + self._high) / 2
         before = placement.support is not None and placement.support_at is SupportAt.FRONT
-        ahead = self._high + (17 if before or placement.details.motion is Motion.WALK else 4)
-        behind = self._low - (8 if placement.chair else 4)
-        self._origin = (ROOM[0] + ROOM[1]) / 2 - (ahead + behind) / 2 * SCALE
+        reach = REACHES.get(placement.details.motion, (0, 0))[0] if placement.details.motion else 0
+        ahead = self._high + (17 if before or placement.details.motion is Motion.WALK else 12 + reach if reach else 3)
+        behind = self._low - (CHAIR if placement.chair else 3)
+        self._scale = min(SCALE, (room[1] - room[0]) / (ahead - behind))
+        self._origin = (room[0] + room[1]) / 2 - (ahead + behind) / 2 * self._scale
+        self._back = max(behind - 12, (room[0] - 16 - self._origin) / self._scale)
+        self._front = (room[1] - self._origin) / self._scale
 
     def at(self, x: float, z: float) -> Point:
         """A spot on the ground, in pixels."""
-        return CENTRE + self._stronger * z * SCALE, self._origin + self._raised + x * SCALE
+        return CENTRE + self._stronger * z * self._scale, self._origin + x * self._scale
 
     def foot(self, side: Side) -> None:
         """One foot, with its letter."""
         foot = self.placement.feet[side]
         weak = side is Side.WEAKER
-        up = foot.sole is Sole.UP
-        self.canvas.shape(self._sole(foot, side), Look(hatched=weak, dashed=up), f"foot:{side}")
+        self.canvas.shape(self._sole(foot, side), Look(hatched=weak, dashed=foot.sole is Sole.UP), f"foot:{side}")
         if foot.sole is Sole.TOES:
             self._heel_up(foot, side)
-        if up:
-            away = -1 if weak else 1
-            start, end = self.at(foot.heel + 5, foot.z + away * 10), self.at(foot.heel + 22, foot.z + away * 10)
-            self.canvas.arrow([start, end], 9, name="plan-up")
         middle = self.at(foot.heel + (17 if foot.sole is Sole.TOES else 15), foot.z)
         self.canvas.circle(middle, 24, Look(PAPER, INK, 3))
         self.canvas.write(middle, "W" if weak else "S", 36, name=f"letter:{side}")
@@ -96,7 +105,7 @@ class Plan:
         out = 1 if side is Side.WEAKER else -1
         points = [(x, y * out) for x, y in smooth(SOLE) if x <= BALL - 6]
         heel = [self.at(foot.heel + x, foot.z - y) for x, y in points]
-        self.canvas.shape(heel, Look(PAPER, PAPER, 7))
+        self.canvas.shape(heel, Look(FLOOR, FLOOR, 7))
         self.canvas.shape(heel, Look("none", INK, 4, dashed=True), f"heel-up:{side}")
 
     def support(self) -> None:
@@ -105,13 +114,14 @@ class Plan:
         if self.placement.support_at is SupportAt.FRONT:
             self._box((self._high + 9, -42, self._high + 16, 42), look, "plan-support")
             return
-        self._box((self._middle - 36, 26, self._middle + 36, 34), look, "plan-support")
+        self._box((max(self._middle - 38, self._back), 26, min(self._middle + 38, self._front), 34), look, "plan-support")
 
     def chair(self) -> None:
         """The seat of the chair; its back is the thick end."""
-        edge = self._low - 5 if not self.placement.seated else self._low + 2
-        self._box((edge - 24, -17, edge, 17), Look("#f2f2f2", INK, 4), "plan-chair")
-        self._box((edge - 28, -17, edge - 24, 17), Look(GREY, INK, 3), "plan-chair-back")
+        edge = self._low - 4 if not self.placement.seated else self._low + 2
+        self._box((max(edge - 30, self._back), -17, edge, 17), Look(PAPER, INK, 4), "plan-chair")
+        if edge - 30 > self._back:
+            self._box((edge - 34, -17, edge - 29, 17), Look(GREY, INK, 3), "plan-chair-back")
 
     def helper(self) -> None:
         """Head and shoulders of the helper from above: on the weaker side, a little behind, looking the same way."""
@@ -145,8 +155,8 @@ class Plan:
 
         elif details.motion is not None and details.motion in REACHES:
             far = REACHES[details.motion]
-            start, bend = self.at(self._high + 6, 12), self.at(self._high + 10 + far[0] * 0.6, 14)
-            self.canvas.arrow(curve(start, bend, self.at(self._high + 10 + far[0], far[1])), 9, name="plan-arrow")
+            start, bend = self.at(self._high + 3, 10), self.at(self._high + 6 + far[0] * 0.7, 11)
+            self.canvas.arrow(curve(start, bend, self.at(self._high + 8 + far[0], far[1])), 9, name="plan-arrow")
 
     def _box(self, corners: tuple[float, float, float, float], look: Look, name: str) -> None:
         x, z, end, far = corners

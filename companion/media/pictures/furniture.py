@@ -55,7 +55,7 @@ def support(canvas: Canvas, view: Seen, kind: str, stands: Standing) -> None:
             half = (x + end) / 2
             canvas.line([view.at(half, 8, z), view.at(half, top - 12, z)], 3, GREY)
             if kind == "sink":
-                tap = [(half + 12, top), (half + 12, top + 20), (half + 3, top + 20), (half + 3, top + 14)]
+                tap = [(end - 8, top), (end - 8, top + 20), (end - 18, top + 20), (end - 18, top + 13)]
                 canvas.line([view.at(px, py, z) for px, py in tap], 8, INK)
             _box(canvas, view, (x, top - SLAB, end, top), z, TOP, "support")
 

@@ -1,6 +1,6 @@
 """Every picture that there can be, as files to look at, and pages of them side by side: large, small, smallest, and in grey."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from io import BytesIO
 from itertools import product
@@ -35,13 +35,18 @@ class Named:
 
 
 def every(library: Library) -> Iterator[Named]:
-    """Every form in every hand, on every side, for a weaker left and right side; the signs; the places."""
-    for exercise in library.without_number.exercises.values():
+    """All there are: the forms, the signs, the places."""
+    yield from forms(library.without_number.exercises.values())
+    yield Named("signs", SignsPicture(library.without_number.signs))
+    yield from places()
+
+
+def forms(exercises: Iterable[Exercise]) -> Iterator[Named]:
+    """Every form of those in every hand, on every side, for a weaker left and right side."""
+    for exercise in exercises:
         for form in exercise.forms:
             for hand, side, weaker in product(form.hands, sides(exercise), BODY_SIDES):
                 yield of_form(exercise, form, (hand, side), Scene(weaker=weaker, carer=form.needs_carer))
-    yield Named("signs", SignsPicture(library.without_number.signs))
-    yield from places()
 
 
 def chosen(library: Library) -> Iterator[Named]:
@@ -80,17 +85,19 @@ def sides(exercise: Exercise) -> tuple[Side | None, ...]:
     return (None,) if exercise.sides is Sides.NONE else tuple(Side)
 
 
-def write(folder: Path, language: str, library: Library, texts: Texts) -> int:
-    """Write them all, and the contact sheet, into that folder; how many pictures there are. OSError: it can not be written."""
+def write(folder: Path, pictures: Sequence[Named], language: str, library: Library, texts: Texts) -> None:
+    """Write them into that folder. OSError: it can not be written."""
     folder.mkdir(parents=True, exist_ok=True)
-    pictures = list(every(library))
     for named in track(pictures, "Pictures"):
         (folder / f"{named.name}.png").write_bytes(door.png(named.picture, language, library, texts))
-    shown = [named.picture for named in chosen(library)]
-    drawn = [Image.open(BytesIO(door.png(one, language, library, texts))).convert("RGB") for one in shown]
+
+
+def write_contact_sheet(folder: Path, language: str, library: Library, texts: Texts) -> None:
+    """Write its pages into that folder. OSError: they can not be written."""
+    files = [door.png(named.picture, language, library, texts) for named in chosen(library)]
+    drawn = [Image.open(BytesIO(file)).convert("RGB") for file in files]
     for name, page in track(list(contact_sheets(drawn)), "Contact sheet"):
         page.save(folder / name)
-    return len(pictures)
 
 
 def contact_sheets(drawn: Sequence[Image.Image]) -> Iterator[tuple[str, Image.Image]]:

@@ -54,13 +54,18 @@ def _over(canvas: Canvas, surface: Surface, held: Held, look: Look, name: str) -
         canvas.arrow([spot(1, 0.8), spot(1, gap - 0.6)], 1.2 * size, BLUE, both=True, name=f"{name}:gap")
 
 
-def ring(canvas: Canvas, placement: Placement, at: Point, facing: int, target: Point) -> None:
-    """What the hands do, in large, with a line to where they do it."""
+def ring_line(canvas: Canvas, placement: Placement, at: Point, target: Point) -> None:
+    """The line from the ring to where the hand is."""
+    if any(held in SHOWN for held in placement.hands.values()):
+        turn = math.atan2(target[1] - at[1], target[0] - at[0])
+        canvas.line([(at[0] + RING * math.cos(turn), at[1] + RING * math.sin(turn)), target], 3, GREY, name="ring-line")
+
+
+def ring(canvas: Canvas, placement: Placement, at: Point, facing: int) -> None:
+    """What the hands do, in large; nothing if they are on nothing."""
     shown = [side for side in (Side.WEAKER, Side.STRONGER) if placement.hands[side] in SHOWN]
     if not shown:
         return
-    turn = math.atan2(target[1] - at[1], target[0] - at[0])
-    canvas.line([(at[0] + RING * math.cos(turn), at[1] + RING * math.sin(turn)), target], 3, GREY, name="ring-line")
     canvas.circle(at, RING, Look(PAPER, GREY, 4), "ring")
     top = at[1] - 28
     half = math.sqrt(RING**2 - 28**2) - 3
@@ -69,5 +74,5 @@ def ring(canvas: Canvas, placement: Placement, at: Point, facing: int, target: P
     size, aside = (4.7, 0.0) if len(shown) == 1 else (2.7, 33.0)
     for side in shown:
         look = WEAK if side is Side.WEAKER else Look()
-        surface = Surface((at[0] + (-aside if side is Side.WEAKER else aside), top), facing, size)
+        surface = Surface((at[0] + facing * (aside if side is Side.WEAKER else -aside), top), facing, size)
         _over(canvas, surface, placement.hands[side], look, f"ring-hand:{side}")

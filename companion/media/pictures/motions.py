@@ -161,8 +161,12 @@ def _pat(seen: Seen) -> None:
     x, y = seen.stands.shoulder[0] + 8, seen.stands.shoulder[1] - 12
     seen.palm((x + 6, y - 5, 0), (-11, 7))
     hand = seen.stands.hands[Side.STRONGER].at
-    start, bend, end = seen.view.at(hand[0] + 3, hand[1] + 12, hand[2]), seen.view.at(hand[0] + 6, y), seen.view.at(x + 16, y)
-    seen.canvas.arrow(curve(start, bend, end), 9, both=True, name="arrow")
+    start, bend, end = (
+        seen.view.at(hand[0] + 6, hand[1] + 12, hand[2]),
+        seen.view.at(x + 36, y + 12),
+        seen.view.at(x + 14, y + 2),
+    )
+    seen.canvas.arrow(curve(start, bend, end), 8, both=True, name="arrow")
 
 
 def _reach(seen: Seen) -> None:
@@ -175,9 +179,7 @@ def _reach(seen: Seen) -> None:
     seen.palm((end[0] + 5, end[1] + 1, end[2]), (9, 0))
     if motion is Motion.REACH_ACROSS:
         return  # across is towards who looks: the feet from above show it
-    tip = seen.stands.hands[Side.STRONGER].at
-    start, bend = seen.view.at(tip[0] + 10, tip[1] + 4), seen.view.at(tip[0] + 24, tip[1] + 6)
-    seen.canvas.arrow(curve(start, bend, seen.view.at(end[0] + 6, end[1] - 9, end[2])), 9, name="arrow")
+    seen.arrow((end[0] - 20, end[1] - 17, end[2]), (end[0] + 12, end[1] - 17, end[2]))
 
 
 DRAWN: Mapping[Motion, Callable[[Seen], None]] = {

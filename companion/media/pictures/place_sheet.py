@@ -14,9 +14,9 @@ def draw(canvas: Canvas, picture: PlacePicture) -> None:
     """Draw it."""
     placed = placement(picture.scene)
     side_view.draw(canvas, placed)
-    feet_view.draw(canvas, placed, raised=80)
+    feet_view.draw(canvas, placed, room=(176.0, 392.0))
     _footwear(canvas, 270, ICONS, picture.footwear)
-    _floor_clear(canvas, 520, ICONS)
+    _floor_clear(canvas, 530, ICONS)
 
 
 def placement(scene: Scene) -> Placement:

@@ -136,7 +136,7 @@ def _feet(details: PictureDetails, form: Form, front: Side | None) -> Mapping[Si
         behind = behind if behind.sole is Sole.UP else replace(behind, sole=Sole.TOES, tilt=rise)
     feet = {}
     for side, foot in ((first, ahead), (other(first), behind)):
-        pulled = -8 if details.seat not in (None, Seat.BACK) else 0
+        pulled = -8 if details.seat not in (None, Seat.BACK) or (details.seat and details.motion in _HEELS) else 0
         feet[side] = replace(foot, heel=foot.heel + pulled, z=foot.z if side is Side.STRONGER else -foot.z)
     return feet
 

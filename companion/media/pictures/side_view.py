@@ -4,7 +4,7 @@ from companion.content.picture_shape import Motion, SupportAt
 from companion.core.programme import Side
 from companion.media.pictures import furniture, hands, motions
 from companion.media.pictures.body import BEHIND, client, helper, lid
-from companion.media.pictures.canvas import INK, Canvas
+from companion.media.pictures.canvas import FLOOR, INK, Canvas, Look, Point
 from companion.media.pictures.placement import Placement
 from companion.media.pictures.poses import BESIDE, SEAT_DEPTH, Pose, pose
 from companion.media.pictures.view import CENTRE, GROUND, View
@@ -17,35 +17,36 @@ def draw(canvas: Canvas, placement: Placement) -> None:
     """Draw it."""
     stands = pose(placement)
     view = View(1 if placement.weaker == "right" else -1, _middle(placement, stands))
-    canvas.line([(50, GROUND - 52), (750, GROUND - 52)], 5, INK)
+    floor = [(60, GROUND - 50), (740, GROUND - 50), (740, GROUND + 30), (60, GROUND + 30)]
+    canvas.shape(floor, Look(FLOOR, FLOOR, 0), "side-floor")
     if placement.support is not None:
         side = placement.support_at is SupportAt.SIDE
         spot = furniture.Standing(stands.support_from, stands.support_top, BESIDE if side else 0.0, side)
         furniture.support(canvas, view, placement.support, spot)
     if placement.chair:
         furniture.chair(canvas, view, stands.chair_front, stands.chair_seat)
+    hand = stands.hands[Side.STRONGER].at
+    ring = (CENTRE + view.facing * (CENTRE - RING_AT[0]), RING_AT[1])
+    hands.ring_line(canvas, placement, ring, view.at(hand[0] + 3, hand[1] + 7, hand[2]))
     moving = motions.Seen(canvas, view, placement, stands)
     motions.draw(moving, over=False)
     client(canvas, view, stands, placement.eyes_closed)
     motions.draw(moving, over=True)
     if placement.carer:
         helper(canvas, view, stands)
-    _notes(canvas, view, placement, stands)
-
-
-def _notes(canvas: Canvas, view: View, placement: Placement, stands: Pose) -> None:
-    """What is small on a body, shown in large before it: the hand, and closed eyes."""
-    x = CENTRE + view.facing * (CENTRE - RING_AT[0])
-    hand = stands.hands[Side.STRONGER]
-    hands.ring(canvas, placement, (x, RING_AT[1]), view.facing, view.at(hand.at[0] + 3, hand.at[1] + 7, hand.at[2]))
+    hands.ring(canvas, placement, ring, view.facing)
     if placement.eyes_closed:
-        head = view.at(stands.head[0] + 33, stands.head[1] + 8)
-        closed = [(head[0] + 6.4 * px, head[1] + 6.4 * py) for px, py in lid(0, 0, 4.5)]
-        canvas.line(closed, 9, INK, name="closed-eye")
-        for near, far in zip(
-            closed[1:8:2], [(head[0] + 10.5 * px, head[1] + 11.5 * py) for px, py in lid(0, 0, 4.5)][1:8:2], strict=True
-        ):
-            canvas.line([near, far], 8, INK)
+        _closed_eye(canvas, view.at(stands.head[0] + 33, stands.head[1] + 8))
+
+
+def _closed_eye(canvas: Canvas, at: Point) -> None:
+    """A closed eye in large."""
+    edge, lashes = (
+        [(at[0] + wide * x, at[1] + high * y) for x, y in lid(0, 0, 4.5)] for wide, high in ((6.4, 6.4), (10.5, 11.5))
+    )
+    canvas.line(edge, 9, INK, name="closed-eye")
+    for place in (1, 3, 5, 7):
+        canvas.line([edge[place], lashes[place]], 8, INK)
 
 
 def _middle(placement: Placement, stands: Pose) -> float:

@@ -10,7 +10,7 @@ Draw = Callable[[Canvas, float, float], None]
 
 FACE = Look(PAPER, INK, 8)
 SOFT = Look(PALE, INK, 8)
-SIZE = 40
+SIZE = 36
 
 
 def draw(canvas: Canvas, shorts: Mapping[str, str]) -> None:
@@ -22,8 +22,8 @@ def draw(canvas: Canvas, shorts: Mapping[str, str]) -> None:
         alone = place == len(shorts) - 1 and column == 0
         x = WIDTH / 2 if alone else WIDTH * (0.27 + 0.46 * column)
         top = HEIGHT - 10 - row * high
-        DRAWN.get(sign, _unknown)(canvas, x, top - (high - 54) / 2 - 4)
-        canvas.write((x, top - high + 34), short, SIZE, name=f"sign:{sign}")
+        DRAWN.get(sign, _unknown)(canvas, x, top - (high - 44) / 2 - 2)
+        canvas.write((x, top - high + 22), short, SIZE, name=f"sign:{sign}")
 
 
 def _arc(centre: Point, radius: float, start: float, end: float, flat: float = 1.0) -> list[Point]:
@@ -59,7 +59,7 @@ def _face(canvas: Canvas, x: float, y: float) -> None:
     canvas.circle((x - 24, y + 20), 8, Look(INK, INK, 0))
     canvas.line([(x + 14, y + 16), (x + 36, y + 8)], 9)
     canvas.line([(x - 34, y - 18), (x - 22, y - 28), (x, y - 28), (x + 22, y - 34), (x + 32, y - 50)], 9)
-    canvas.arrow([(x + 52, y + 10), (x + 52, y - 44)], 8)
+    canvas.arrow([(x + 86, y + 20), (x + 86, y - 44)], 9)
 
 
 def _arm(canvas: Canvas, x: float, y: float) -> None:
@@ -73,9 +73,9 @@ def _arm(canvas: Canvas, x: float, y: float) -> None:
 
 
 def _speech(canvas: Canvas, x: float, y: float) -> None:
-    bubble = [*_arc((x, y + 12), 76, 0, 232, 0.74), (x - 62, y - 70), *_arc((x, y + 12), 76, 262, 360, 0.74)]
+    bubble = [*_arc((x, y + 16), 76, 0, 232, 0.7), (x - 60, y - 60), *_arc((x, y + 16), 76, 262, 360, 0.7)]
     canvas.shape(bubble, FACE)
-    wave = [(x - 46 + n * 4, y + 12 + (4 + n * 0.9) * math.sin(n * 1.05)) for n in range(24)]
+    wave = [(x - 46 + n * 4, y + 16 + (4 + n * 0.9) * math.sin(n * 1.05)) for n in range(24)]
     canvas.line(wave, 8, BLUE)
 
 
@@ -92,9 +92,9 @@ def _breath(canvas: Canvas, x: float, y: float) -> None:
         lobe = [(12, 24), (30, 34), (50, 6), (62, -34), (58, -58), (36, -52), (14, -34)]
         canvas.shape([(x + way * lx, y + ly) for lx, ly in lobe], SOFT)
         canvas.line([(x, y + 22), (x + way * 26, y - 8)], 9)
-    canvas.line([(x, y + 70), (x, y + 22)], 12)
+    canvas.line([(x, y + 68), (x, y + 22)], 12)
     for way in (-1, 1):
-        canvas.arrow([(x + way * 30, y + 66), (x + way * 64, y + 66)], 7, both=True)
+        canvas.arrow([(x + way * 26, y + 62), (x + way * 86, y + 62)], 8, both=True)
 
 
 def _dizzy(canvas: Canvas, x: float, y: float) -> None:
@@ -107,11 +107,11 @@ def _dizzy(canvas: Canvas, x: float, y: float) -> None:
 
 
 def _calf(canvas: Canvas, x: float, y: float) -> None:
-    leg = [(x - 22, y + 70), (x + 24, y + 70), (x + 22, y + 36), (x + 50, y + 4), (x + 38, y - 26), (x + 16, y - 50)]
-    foot = [(x + 18, y - 68), (x - 56, y - 68), (x - 52, y - 54), (x - 18, y - 44), (x - 14, y - 10), (x - 20, y + 30)]
+    leg = [(x - 22, y + 66), (x + 24, y + 66), (x + 22, y + 38), (x + 50, y + 8), (x + 38, y - 20), (x + 16, y - 40)]
+    foot = [(x + 18, y - 60), (x - 56, y - 60), (x - 52, y - 46), (x - 18, y - 36), (x - 14, y - 6), (x - 20, y + 30)]
     canvas.shape([*leg, *foot], SOFT)
     for turn in (-28, 0, 28):
-        near, far = _arc((x + 18, y + 4), 46, turn, turn)[0], _arc((x + 18, y + 4), 70, turn, turn)[0]
+        near, far = _arc((x + 18, y + 8), 46, turn, turn)[0], _arc((x + 18, y + 8), 70, turn, turn)[0]
         canvas.line([near, far], 9, BLUE)
 
 

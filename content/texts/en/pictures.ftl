@@ -36,12 +36,10 @@ picture-feet-one-up = { $side ->
         [weaker] You stand on your weaker leg.
        *[stronger] You stand on your stronger leg.
     } The other foot is up.
-picture-heels-up = Heels up.
-picture-heel-up = Its heel is up.
+picture-toes = You are up on your toes.
 
 ## Support and hands
 
-picture-no-support = No support is drawn.
 picture-hand-on = Stronger hand flat on it.
 picture-hand-both-on = Both hands flat on it.
 picture-hand-fingertips = Only the fingers of the stronger hand touch it.
@@ -115,4 +113,4 @@ picture-signs = New, or worse than your usual?
 picture-sign = Picture: { $sign }.
 picture-place = Your place.
 picture-place-floor = Floor clear.
-picture-place-you = You stand at the mark.
+picture-place-you = The feet show where you stand.
