@@ -18,6 +18,8 @@ def form(placement: Placement) -> Iterator[Words]:
     yield words(key_of("picture-feet", details.feet), side=front)
     if placement.on_toes and details.motion not in (Motion.LIFT_HEELS, Motion.LIFT_HEELS_A_LITTLE):
         yield words("picture-toes")
+    if placement.loaded is not None:
+        yield words("picture-weight", side=placement.loaded.value)
     if placement.support is not None:
         yield words(key_of("place-support", placement.support), side=support_side(placement.support_at))
     yield words(_hands(placement))

@@ -2,12 +2,27 @@
 
 What does not touch the floor has a dashed edge."""
 
+import math
 from collections.abc import Mapping
 
 from companion.content.picture_shape import Motion, SupportAt
 from companion.core.programme import Side
 from companion.media.pictures import motions
-from companion.media.pictures.canvas import FLOOR, GHOST, GREY, INK, LIGHT, PAPER, Canvas, Look, Point, curve, smooth
+from companion.media.pictures.canvas import (
+    BLUE,
+    FLOOR,
+    GHOST,
+    GREY,
+    INK,
+    LIGHT,
+    PALE,
+    PAPER,
+    Canvas,
+    Look,
+    Point,
+    curve,
+    smooth,
+)
 from companion.media.pictures.placement import FOOT, Foot, Placement, Sole
 from companion.media.pictures.poses import BALL
 
@@ -88,6 +103,10 @@ class Plan:
         """One foot, with its letter."""
         foot = self.placement.feet[side]
         weak = side is Side.WEAKER
+        if side is self.placement.loaded:
+            turns = [math.radians(n * 15) for n in range(24)]
+            ring = [self.at(foot.heel + 13 + 16 * math.cos(a), foot.z + 8 * math.sin(a)) for a in turns]
+            self.canvas.shape(ring, Look(PALE, BLUE, 6), "plan-weight")
         self.canvas.shape(self._sole(foot, side), Look(hatched=weak, dashed=foot.sole is Sole.UP), f"foot:{side}")
         if foot.sole is Sole.TOES:
             self._heel_up(foot, side)
@@ -118,7 +137,7 @@ class Plan:
 
     def chair(self) -> None:
         """The seat of the chair; its back is the thick end."""
-        edge = self._low - 4 if not self.placement.seated else self._low + 2
+        edge = self._low - 6 if not self.placement.seated else self._low + 2
         self._box((max(edge - 30, self._back), -17, edge, 17), Look(PAPER, INK, 4), "plan-chair")
         if edge - 30 > self._back:
             self._box((edge - 34, -17, edge - 29, 17), Look(GREY, INK, 3), "plan-chair-back")

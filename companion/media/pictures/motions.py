@@ -158,13 +158,15 @@ def _clap(seen: Seen) -> None:
 
 
 def _pat(seen: Seen) -> None:
-    x, y = seen.stands.shoulder[0] + 8, seen.stands.shoulder[1] - 12
-    seen.palm((x + 6, y - 5, 0), (-11, 7))
+    x, y = seen.stands.shoulder[0], seen.stands.shoulder[1] - 14
+    elbow = (x + 27, y - 20)
+    seen.canvas.limb(seen.view.all([(x + 10, y - 16), elbow, (x + 12, y - 3)]), 8 * SCALE, GHOST, "moved-arm")
+    seen.palm((x + 11, y - 3, 0), (-9, 6))
     hand = seen.stands.hands[Side.STRONGER].at
     start, bend, end = (
-        seen.view.at(hand[0] + 6, hand[1] + 12, hand[2]),
-        seen.view.at(x + 36, y + 12),
-        seen.view.at(x + 14, y + 2),
+        seen.view.at(hand[0] + 10, hand[1] + 9, hand[2]),
+        seen.view.at(x + 48, y + 4),
+        seen.view.at(x + 20, y + 9),
     )
     seen.canvas.arrow(curve(start, bend, end), 8, both=True, name="arrow")
 

@@ -27,6 +27,7 @@ def placement(scene: Scene) -> Placement:
         details=PictureDetails(Feet.APART),
         front=None,
         mover=None,
+        loaded=None,
         seated=False,
         on_seat=False,
         eyes_closed=False,

@@ -52,7 +52,8 @@ class Held(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Placement:
-    """One form, placed. `front`: the foot in front, the leg stood on, or None. `mover`: the leg of a step.
+    """One form, placed. `front`: the foot in front, the leg stood on, or None. `mover`: the leg of a step. `loaded`: the leg
+    of two that has more of the weight.
 
     `on_seat`: hands are on the chair's seat, not on the support. `support`: a key of `place-support-*`, None for not shown.
     """
@@ -62,6 +63,7 @@ class Placement:
     details: PictureDetails
     front: Side | None
     mover: Side | None
+    loaded: Side | None
     seated: bool
     on_seat: bool
     eyes_closed: bool
@@ -84,13 +86,15 @@ def place(picture: FormPicture, exercise: Exercise, details: PictureDetails) -> 
     seated = form.posture is Posture.SEATED
     sits = details.seat is not None
     mover = (picture.side or Side.WEAKER) if details.motion in STEPS else None
-    front = None if mover else _front(picture.side, details.feet)
+    abreast = details.feet in (Feet.APART, Feet.TOGETHER, Feet.FLAT)
+    front = None if abreast else picture.side or Side.STRONGER
     return Placement(
         feet=_feet(details, form, front),
         hands=_hands(picture.hand, form, sits),
         details=details,
         front=front,
         mover=mover,
+        loaded=picture.side if abreast and mover is None else None,
         seated=sits,
         on_seat=sits,
         eyes_closed=form.eyes is Eyes.CLOSED,
@@ -105,12 +109,6 @@ def place(picture: FormPicture, exercise: Exercise, details: PictureDetails) -> 
 def other(side: Side) -> Side:
     """The other side."""
     return Side.STRONGER if side is Side.WEAKER else Side.WEAKER
-
-
-def _front(side: Side | None, feet: Feet) -> Side | None:
-    if feet in (Feet.APART, Feet.TOGETHER, Feet.FLAT):
-        return side
-    return side or Side.STRONGER
 
 
 _LINES: Mapping[Feet, tuple[Foot, Foot]] = {

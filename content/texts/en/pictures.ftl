@@ -37,6 +37,10 @@ picture-feet-one-up = { $side ->
        *[stronger] You stand on your stronger leg.
     } The other foot is up.
 picture-toes = You are up on your toes.
+picture-weight = { $side ->
+        [weaker] More weight on your weaker leg. It has a ring.
+       *[stronger] More weight on your stronger leg. It has a ring.
+    }
 
 ## Support and hands
 
