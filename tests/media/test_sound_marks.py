@@ -58,9 +58,12 @@ def test_in_the_shortest_hold_no_tone_runs_into_the_next() -> None:
     assert all(after.begin - before.end > 0.05 for before, after in pairwise(tones))
 
 
-def test_a_hold_without_room_for_its_tones_is_no_sound() -> None:
-    with pytest.raises(ValueError, match="4 s has no room"):
-        make(clock_of(4), "en", TEXTS, speaks=False)
+@pytest.mark.parametrize("seconds", [1, 2, 3, 4])
+def test_a_hold_too_short_for_quarters_has_a_start_and_an_end(seconds: int) -> None:
+    marks = [float(mark) for mark in ogg.comments(clock(seconds).data)["MARKS"].split()]
+    assert marks == [20, 20 + seconds]
+    assert clock(seconds).tones[0].begin == pytest.approx(20, abs=EXACT_S)
+    assert clock(seconds).tones[-1].end == pytest.approx(20 + seconds + 1.8, abs=EXACT_S)
 
 
 @pytest.mark.parametrize("tones", [2, 3, 4])

@@ -21,7 +21,7 @@ Say = Callable[[Words], Samples | None]
 LEAD_S = 0.4  # some loudspeakers swallow the beginning of what they play
 PAUSE_S = 0.6
 _APART_S = 0.5
-_SHORTEST_S = 5  # under this the tones of a quarter would run into the next
+_QUARTERED_S = 5  # in a shorter hold the tones of a quarter would run into the next
 
 
 @dataclass(slots=True)
@@ -60,14 +60,12 @@ class Note:
 
 
 def clock(media: SoundClock, say: Say) -> Note:
-    """The clock of a hold. Raises ValueError: the hold is too short to be told in quarters."""
-    if media.seconds < _SHORTEST_S:
-        raise ValueError(f"a hold of {media.seconds} s has no room for its tones")
+    """The clock of a hold. One shorter than 5 s has no room for quarters, only start and end."""
     note = Note()
     start = _until_in_place(note, media.before, media.into_place_s, say)
     note.mark(tones.start(), start)
     note.told.append(words("sound-start"))
-    for number in (1, 2, 3):
+    for number in (1, 2, 3) if media.seconds >= _QUARTERED_S else ():
         after = media.seconds * number / 4
         note.mark(tones.quarter(number), start + after)
         note.told.append(words("sound-quarter", seconds=f"{after:g}", tones=number))
