@@ -15,6 +15,11 @@ def offer(commands: Commands) -> None:
     told = "check content and scenarios: every fault with file, line and what to do"
     one = commands.add("check", _check, told, "content")
     one.add_argument("folder", nargs="?", type=Path, metavar="DIR", help="a folder of content to check instead")
+    told = "check an exercise of your own, draw, speak and rehearse it, and show it on one page"
+    one = commands.add("exercise", _exercise, told, "content")
+    one.add_argument("file", type=Path, metavar="FILE", help="the exercise, in YAML")
+    one.add_argument("--out", type=Path, default=Path("exercise-out"), metavar="DIR", help="where the page goes")
+    one.add_argument("--install", action="store_true", help="when all is well, put it into the folder named by --content")
     told = "print the hazards and controls; each must name a test that is there"
     one = commands.add("hazards", _hazards, told, "content")
     one.add_argument("folder", nargs="?", type=Path, metavar="DIR", help="a folder of content to read instead")
@@ -46,6 +51,13 @@ def _scenario_faults(content: Path) -> list[Fault]:
         except FoundWrong as wrong:
             faults += wrong.faults
     return faults
+
+
+def _exercise(arguments: argparse.Namespace) -> int:
+    # Only here: nothing else of the command line draws.
+    from companion.cli.exercise import try_exercise
+
+    return try_exercise(arguments.file, arguments.out, settings_of(arguments).content, arguments.install)
 
 
 def _hazards(arguments: argparse.Namespace) -> int:
