@@ -14,7 +14,7 @@ from typing import Any
 from companion.core import own_media
 from companion.core.care import Client
 from companion.core.colleagues import place_in
-from companion.core.effects import Button, Put, words
+from companion.core.effects import Button, Put, Words, words
 from companion.core.events import Arrived, Lost, Press, Pressed, Why
 from companion.core.media import OwnMedia
 from companion.core.own_media import CARD, TOPIC, fits, stands
@@ -77,8 +77,7 @@ def _ask(turn: Turn, own: OwnMedia) -> None:
             own_media.change(turn, replace(one, asked=False))
     own_media.change(turn, replace(own, asked=True, ask_at=turn.at))
     people = turn.client.people
-    title = words("set-up-title", name=own_media.exercise_name(own.exercise, turn.rules))
-    lines = (title, words("own-made", therapist=people.name(own.by)), words("own-ask"))
+    lines = (_title(turn, own), words("own-made", therapist=people.name(own.by)), words("own-ask"))
     buttons = (_button(turn, "b-own-use", own, "use"), _button(turn, "b-own-leave-out", own, "leave_out"))
     how = {**ANSWER, "topic": TOPIC, "card": CARD, "tag": own.id, "media": own.media}
     turn.say(people.client, *lines, buttons=buttons, **how)
@@ -112,7 +111,7 @@ def pressed(turn: Turn, event: Pressed) -> None:
     elif choice == "leave_out":
         turn.reply()
         _leave_out(turn, one)
-        turn.say(event.by, words("own-left-out"), **HERE)
+        turn.say(event.by, _title(turn, one), words("own-left-out"), **HERE)
     else:
         turn.reply(words("press-stale"))
 
@@ -124,7 +123,7 @@ def _use(turn: Turn, own: OwnMedia) -> None:
     turn.set(own_media=(*stay, replace(own, kept_at=turn.at)))
     own_media.record(turn, own, turn.client.people.client, "agreed")
     own_media.tell_therapists(turn, own, "media-agreed")
-    turn.say(turn.client.people.client, words("own-used"), words("own-used-change"), **HERE)
+    turn.say(turn.client.people.client, _title(turn, own), words("own-used"), words("own-used-change"), **HERE)
 
 
 def _leave_out(turn: Turn, own: OwnMedia) -> None:
@@ -167,6 +166,11 @@ def chosen(turn: Turn, id: str, choice: str) -> None:
         _ask(turn, one)
     else:
         turn.say(client.people.client, words("held" if client.hold is not None else "own-item-kept"), **IN_MENU)
+
+
+def _title(turn: Turn, own: OwnMedia) -> Words:
+    """What it is for: the title of the set-up."""
+    return words("set-up-title", name=own_media.exercise_name(own.exercise, turn.rules))
 
 
 def _button(turn: Turn, label: str, own: OwnMedia, choice: str) -> Button:

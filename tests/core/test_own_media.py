@@ -26,7 +26,6 @@ from companion.core.media import Medium, OwnMedia, Recorded
 from companion.core.observations import MediaDecided
 from companion.core.own_media import agreed
 from companion.core.programme import Planned, Quiet
-from companion.core.steps import Ask, Show
 from tests.core.home import Home, home
 from tests.core.practice import (
     CARER,
@@ -94,7 +93,7 @@ def test_only_once_the_client_has_agreed_is_it_used_and_the_therapist_hears_of_i
     it.press(CLIENT, "use")
     (own,) = agreed(it.client)
     assert (own.exercise, own.media, own.beside, own.by, own.kept_at) == ("tandem", PHOTO, True, THERAPIST, it.now)
-    assert it.keys(CLIENT) == ["own-used", "own-used-change"] and it.keys(THERAPIST) == ["media-agreed"]
+    assert it.keys(CLIENT) == ["set-up-title", "own-used", "own-used-change"] and it.keys(THERAPIST) == ["media-agreed"]
     assert [say.silent for say in it.last if isinstance(say, Say) and say.to == THERAPIST] == [True]
     assert question(it) == [] and whats(it)[1:] == [(CLIENT, "tandem", "photo", "agreed")]
 
@@ -102,7 +101,7 @@ def test_only_once_the_client_has_agreed_is_it_used_and_the_therapist_hears_of_i
 def test_what_the_client_declines_is_forgotten_and_the_therapist_hears_of_it_without_a_sound() -> None:
     it = give(here())
     it.press(CLIENT, "leave_out")
-    assert it.client.own_media == () and it.keys(CLIENT) == ["own-left-out"]
+    assert it.client.own_media == () and it.keys(CLIENT) == ["set-up-title", "own-left-out"]
     assert it.keys(THERAPIST) == ["media-declined-by-client"]
     assert whats(it) == [(THERAPIST, "tandem", "photo", "given"), (CLIENT, "tandem", "photo", "declined")]
 
@@ -496,10 +495,22 @@ def test_when_all_is_taken_out_an_old_button_of_the_list_says_so() -> None:
 # --- used -----------------------------------------------------------------------------------------------------
 
 
-def test_a_session_is_made_with_what_was_agreed_to_and_nothing_that_waits() -> None:
-    it = both().start()
-    shown = {step.media for step in it.session.script.steps if isinstance(step, Ask | Show)}
-    assert VOICE not in shown
+def test_a_session_shows_what_was_agreed_to_and_nothing_that_waits() -> None:
+    it = both().start().check().finish(("clean", "n3"))
+    sent = [say.media for say in it.phone(CLIENT).said if say.topic == "session"]
+    assert PHOTO in sent and VOICE not in sent
+
+
+def test_a_session_under_way_goes_on_with_what_it_began_with_and_the_next_one_has_the_standard_picture() -> None:
+    it = both().start().check()
+    it.do(MediaRemoved(it.now, THERAPIST, it.client.own_media[0].id))
+    it.finish(("clean", "n3"))
+    assert PHOTO in [say.media for say in it.phone(CLIENT).said if say.topic == "session"]
+    it.phone(CLIENT).said.clear()
+    it.until(MONDAY + timedelta(days=1, hours=1))
+    it.press(CLIENT, "start")
+    it.check().finish(("clean", "n3"))
+    assert PHOTO not in [say.media for say in it.phone(CLIENT).said]
 
 
 def test_what_another_client_has_never_comes_here() -> None:
