@@ -183,6 +183,17 @@ def test_a_page_that_is_somebody_elses_is_left_alone(tmp_path: Path, capsys: pyt
     assert page.read_text(encoding="utf-8") == "<p>My own notes.</p>"
 
 
+@pytest.mark.parametrize(
+    ("option", "said"), [("--content", "There is no folder no-such"), ("--out", "is no folder. Name a folder with --out.")]
+)
+def test_a_folder_that_is_none_is_told_before_anything_is_done(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], option: str, said: str
+) -> None:
+    path = write(tmp_path)
+    assert main(["exercise", str(path), option, str(path) if option == "--out" else "no-such"]) == 2
+    assert said in capsys.readouterr().err
+
+
 @pytest.mark.parametrize("chosen", [[], ["--content", str(content_dir())]])
 def test_nothing_is_put_into_the_content_that_came_with_the_program(
     tmp_path: Path, capsys: pytest.CaptureFixture[str], chosen: list[str]

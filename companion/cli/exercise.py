@@ -40,6 +40,8 @@ def try_exercise(file: Path, out: Path, chosen: Path | None, install: bool) -> i
     content = content_dir(chosen)
     if install and content.resolve() == content_dir().resolve():
         raise UsedWrong("Only a content folder of your own is added to. Copy the folder, and name the copy with --content.")
+    if not content.is_dir():
+        raise UsedWrong(f"There is no folder {content}. Name a folder of content with --content.")
     page = out / f"{file.stem}.html"
     _must_be_ours(page)
     with tempfile.TemporaryDirectory(prefix="companion-") as folder:
@@ -152,6 +154,8 @@ def _renamed(fault: Fault, names: Mapping[str, str]) -> Fault:
 
 def _must_be_ours(page: Path) -> None:
     """A page of an earlier trial is replaced; nothing else is."""
+    if page.parent.exists() and not page.parent.is_dir():
+        raise UsedWrong(f"{page.parent} is no folder. Name a folder with --out.")
     try:
         if page.exists() and MARK not in page.read_text(encoding="utf-8", errors="replace"):
             raise UsedWrong(f"{page} is there already and is no page of a trial. Name another folder with --out.")
