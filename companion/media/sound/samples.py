@@ -23,7 +23,7 @@ def write(folder: Path, language: str, texts: Texts) -> Iterator[Path]:
 
 
 def _samples() -> Iterator[tuple[str, SoundClock | SoundCheck]]:
-    before, after = (words("sound-starts"),), (words("hand-down"), words("feet-apart"))
+    before, after = (words("sound-starts"),), (words("hand-down"), words("eyes-open"), words("feet-apart"))
     for seconds in HOLDS_S:
         yield f"hold_{seconds}_s", SoundClock(before, INTO_PLACE_S, seconds, words("sound-breathe"), after)
     for tones in TONES:
