@@ -145,7 +145,7 @@ class Actor:
         if isinstance(act, Copies):
             return self._number([label for label in labels if label.isdigit()], act.wrong, where)
         if isinstance(act, Counts):
-            return self._tones([label for label in labels if label.isdigit()], act.wrong, where)
+            return self._tones([label for label in labels if label[0].isdigit()], act.wrong, where)
         assert isinstance(act, Taps)
         named = [label for label in labels if fnmatchcase(label, act.label)]
         if len(named) == 1 or self._in_fixed_row(act.label):
@@ -165,9 +165,10 @@ class Actor:
         """How many tones are in the newest voice note, or another number of those offered."""
         notes = [message.file for message in self.phone.messages if message.kind == "voice" and message.file]
         heard = TONES.search(look_at(notes[-1]).description) if notes else None
-        if heard is None or heard[1] not in offered:
+        right = [label for label in offered if heard is not None and label.split()[0] == heard[1]]
+        if not right:
             raise ScenarioFailed(f"{where}: {self.name}: none of {offered} is how many tones the newest voice note has")
-        return next(number for number in offered if (number == heard[1]) != wrong)
+        return next(label for label in offered if (label in right) != wrong)
 
     def _says(self, act: Types | Sends) -> None:
         if isinstance(act, Types):

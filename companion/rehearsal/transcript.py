@@ -24,7 +24,7 @@ LEGEND = (
     "`[ ]` button, picture or sound · `( )` shown for a moment · `=` the fixed row at the bottom of the screen"
 )
 NUMBER = re.compile(r"\d+")
-BEGINNING = re.compile(r"(?:.*?[.?!] ){3}")
+BEGINNING = re.compile(r"(?:.*?[.?!] ){5}")
 """As much of a picture that was there before tells it from the others."""
 
 

@@ -191,10 +191,10 @@ async def test_a_voice_note_is_listened_to_before_its_answer(scene: Scene) -> No
 async def test_a_person_counts_the_tones_of_the_newest_voice_note(scene: Scene) -> None:
     await scene.plays("Then 2 short tones to count.", 30)
     await scene.plays("Stand where you practise. 10 seconds. Then 3 short tones to count.", 30)
-    entry = await scene.says("How many tones?", "2", "3", "4", "I heard no sound")
+    entry = await scene.says("How many tones?", "2 tones", "3 tones", "4 tones", "I heard nothing")
     right, wrong = (scene.actor(rule("How many", Counts(wrong))).sees(entry) for wrong in (False, True))
-    assert right is not None and right.label == "3"
-    assert wrong is not None and wrong.label == "2"
+    assert right is not None and right.label == "3 tones"
+    assert wrong is not None and wrong.label == "2 tones"
 
 
 async def test_tones_that_nobody_can_have_heard_are_not_counted(scene: Scene) -> None:

@@ -136,7 +136,7 @@ def test_a_picture_that_stays_under_changed_words_is_not_told_again() -> None:
 
 
 def test_a_picture_is_told_in_full_once_on_each_phone_and_then_by_its_beginning() -> None:
-    feet = {"file": b"feet", "told": "picture: You stand. Feet close. Hand on it. Chair there."}
+    feet = {"file": b"feet", "told": "picture: You stand. Feet close. Hand on it. Eyes closed. Chair there. Helper there."}
     record = [
         shown("olga", 0, "out", "photo", "One.", message_id=7, **feet),
         shown("olga", 4, "out", "photo", "Two.", message_id=8, **feet),
@@ -144,9 +144,9 @@ def test_a_picture_is_told_in_full_once_on_each_phone_and_then_by_its_beginning(
     ]
     text = " ".join(cell for row in rows(*record) for cell in cells(row)[1:] if cell)
     assert text == (
-        "* [picture: You stand. Feet close. Hand on it. Chair there.] One. "
-        "* [picture: You stand. Feet close. Hand on it. ...] Two. "
-        "* [picture: You stand. Feet close. Hand on it. Chair there.] Look."
+        "* [picture: You stand. Feet close. Hand on it. Eyes closed. Chair there. Helper there.] One. "
+        "* [picture: You stand. Feet close. Hand on it. Eyes closed. Chair there. ...] Two. "
+        "* [picture: You stand. Feet close. Hand on it. Eyes closed. Chair there. Helper there.] Look."
     )
 
 
