@@ -152,6 +152,10 @@ class Telegram:
                 return await self._wire.send_video(
                     chat_id, file.content, caption=caption, reply_markup=under, disable_notification=silent, filename=CLIP
                 )
+            case Medium.DOCUMENT:
+                return await self._wire.send_document(
+                    chat_id, file.content, caption=caption, reply_markup=under, disable_notification=silent, filename=file.name
+                )
             case _:
                 assert_never(file.medium)
 
@@ -203,7 +207,7 @@ def _under(outgoing: Outgoing) -> InlineKeyboardMarkup | None:
 def _shown(outgoing: Outgoing) -> InputMediaPhoto | InputMediaVideo:
     """What a message becomes: a picture or a clip, for nothing becomes a sound."""
     file, caption = outgoing.file, outgoing.text or None
-    assert file is not None and file.medium is not Medium.VOICE, "a picture or a clip"
+    assert file is not None and file.medium in (Medium.PHOTO, Medium.VIDEO), "a picture or a clip"
     if file.medium is Medium.PHOTO:
         return InputMediaPhoto(file.content, caption, filename=PICTURE)
     return InputMediaVideo(file.content, caption, filename=CLIP)
@@ -220,6 +224,8 @@ def _file_id(file: File | None, taken: Message) -> str:
             return taken.voice.file_id if taken.voice else ""
         case Medium.VIDEO:
             return taken.video.file_id if taken.video else ""
+        case Medium.DOCUMENT:
+            return taken.document.file_id if taken.document else ""
         case _:
             assert_never(file.medium)
 

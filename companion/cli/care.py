@@ -83,7 +83,7 @@ def _report(arguments: argparse.Namespace) -> int:
             await assessor.close()
 
     drawing = asyncio.run(with_store(settings, draw))
-    _write(arguments.out, drawing.png)
+    _write(arguments.out, drawing.file)
     print(drawing.caption)
     return 0
 

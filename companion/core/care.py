@@ -201,7 +201,8 @@ class Client:
     `runs` to `proposal`: see `recent.py`. `previous` is the plan before, `news` the reason of a change that client and
     carer have not been told yet, None if there is none. `plan_over`: the end of the plan was told.
     `sound_heard_at`: when tones were last found to be heard at this place, None: not yet, or no more. `short_words`: a set-up
-    is a picture and one line. `own_media` is what therapists recorded for this client.
+    is a picture and one line. `own_media` is what therapists recorded for this client. `lower_since`:
+    when the last sessions were first found to be among the lowest of the client's own.
     """
 
     id: ClientId
@@ -255,6 +256,7 @@ class Client:
     sound_heard_at: datetime | None = None
     short_words: bool = False
     own_media: tuple[OwnMedia, ...] = ()
+    lower_since: datetime | None = None
 
 
 def usual_signs(client: Client) -> tuple[str, ...]:

@@ -106,13 +106,37 @@ class Record:
     kind: Literal["record"] = "record"
 
 
+class Sheet(StrEnum):
+    """What is worked out and drawn of a client's records. The first four are pictures, OWN_WEEK for the client; the next
+    four are documents: PDF, and the data as CSV. ASSESSED is sent to nobody: it comes back as the event `Assessed`."""
+
+    WEEK = "week"
+    FOUR_WEEKS = "four_weeks"
+    COURSE = "course"
+    OWN_WEEK = "own_week"
+    PDF_WEEK = "pdf_week"
+    PDF_REVIEW = "pdf_review"
+    PDF_DISCHARGE = "pdf_discharge"
+    DATA = "data"
+    ASSESSED = "assessed"
+
+
+class Paper(StrEnum):
+    """The paper of a document."""
+
+    A4 = "a4"
+    LETTER = "letter"
+
+
 @dataclass(frozen=True, slots=True)
 class Report:
-    """Draw the weekly chart of this client and send it. The week is `first` to `last`, local dates, both included."""
+    """Draw this of the client's records and send it, over `first` to `last`, local dates, both included."""
 
     to: PersonId
     first: date
     last: date
+    sheet: Sheet = Sheet.WEEK
+    paper: Paper = Paper.A4
     kind: Literal["report"] = "report"
 
 

@@ -11,6 +11,7 @@ from typing import Literal
 from companion.core.baseline import About, Baseline
 from companion.core.duty import Duty
 from companion.core.media import OwnMedia, Recorded
+from companion.core.observations import Course
 from companion.core.programme import Plan
 
 
@@ -191,6 +192,7 @@ class Opens(StrEnum):
     COVER = "cover"
     CONSENT = "consent"
     MEDIA = "media"
+    REVIEW = "review"
 
 
 @dataclass(frozen=True, slots=True)
@@ -355,6 +357,29 @@ class MediaRemoved:
 
 
 @dataclass(frozen=True, slots=True)
+class Assessed:
+    """The records up to now were assessed: where the last sessions stand against `earlier` ones. `p` None: too few to say."""
+
+    at: datetime
+    course: Course
+    earlier: int
+    p: float | None = None
+    seed: int = 0
+    kind: Literal["assessed"] = "assessed"
+
+
+@dataclass(frozen=True, slots=True)
+class ReviewDone:
+    """The therapist `by` measured this at a review, by name. Passed from Person to Client."""
+
+    at: datetime
+    by: str
+    values: tuple[tuple[str, str], ...]
+    seed: int = 0
+    kind: Literal["review_done"] = "review_done"
+
+
+@dataclass(frozen=True, slots=True)
 class ChartDue:
     """With the digest, or on a tap, the therapist `by` gets the chart of this week: local dates, both included. Passed from
     Person to Client."""
@@ -382,6 +407,8 @@ ToClient = (
     | DutySet
     | MediaGiven
     | MediaRemoved
+    | Assessed
+    | ReviewDone
     | ChartDue
 )
 """What only a Client handles; to a Person it means nothing."""

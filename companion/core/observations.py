@@ -6,7 +6,7 @@ from enum import StrEnum
 from typing import Literal
 
 from companion.core.baseline import Baseline
-from companion.core.programme import Clock, Direction, Eyes, Hand, Level, Measure, Side, Stance
+from companion.core.programme import Clock, Direction, Eyes, Hand, Level, Measure, Plan, Side, Stance
 
 
 @dataclass(frozen=True, slots=True)
@@ -215,12 +215,14 @@ class OwnWords:
 
 @dataclass(frozen=True, slots=True)
 class PlanPrescribed:
-    """A plan holds from now on. `by` None: from an enrolment file. `reason` as in the event `Prescribed`."""
+    """A plan holds from now on. `by` None: from an enrolment file. `reason` as in the event `Prescribed`. `plan` None: from
+    before plans were kept here."""
 
     at: datetime
     version: int
     by: str | None
     reason: str = ""
+    plan: Plan | None = None
     kind: Literal["plan_prescribed"] = "plan_prescribed"
 
 
@@ -366,6 +368,37 @@ class MediaDecided:
     kind: Literal["media_decided"] = "media_decided"
 
 
+class Course(StrEnum):
+    """Where the last sessions stand against the client's own usual. BETWEEN leaves a notice as it is."""
+
+    TOO_FEW = "too_few"
+    USUAL = "usual"
+    BETWEEN = "between"
+    LOW = "low"
+
+
+@dataclass(frozen=True, slots=True)
+class CourseNoted:
+    """The last sessions, taken together, were among the lowest of the last `earlier` (LOW), or that is over (USUAL). `p` is
+    that of the rank test, one-sided."""
+
+    at: datetime
+    course: Course
+    earlier: int
+    p: float
+    kind: Literal["course_noted"] = "course_noted"
+
+
+@dataclass(frozen=True, slots=True)
+class Reviewed:
+    """What the therapist `by` measured at a review, by name: seconds, points, levels; as they were entered."""
+
+    at: datetime
+    by: str
+    values: tuple[tuple[str, str], ...]
+    kind: Literal["reviewed"] = "reviewed"
+
+
 Observation = (
     Bout
     | Answer
@@ -388,4 +421,6 @@ Observation = (
     | TherapistChanged
     | Discharged
     | MediaDecided
+    | CourseNoted
+    | Reviewed
 )

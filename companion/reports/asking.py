@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from struct import Struct
 
+from companion.core.effects import Paper, Sheet
 from companion.core.media import Made
-from companion.core.observations import Observation
+from companion.core.observations import Course, Observation
 from companion.reports.week import Case
 
 LENGTH = Struct(">Q")
@@ -17,7 +18,8 @@ LENGTH = Struct(">Q")
 
 @dataclass(frozen=True, slots=True)
 class Task:
-    """A week to draw. The observations are those that `summarise` wants."""
+    """A sheet of a client's records to draw, or an assessment to make. For a week the observations are those that `summarise`
+    wants; for what looks farther back, all."""
 
     case: Case
     first: date
@@ -25,6 +27,8 @@ class Task:
     observations: tuple[tuple[datetime, Observation], ...]
     as_of: datetime
     language: str
+    sheet: Sheet = Sheet.WEEK
+    paper: Paper = Paper.A4
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,10 +66,20 @@ AnyTask = Task | DigestTask | MediaTask
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """A chart, a picture or a sound as a file, and the caption of a chart."""
+    """A chart, a picture, a sound or a document as a file, the caption of a chart, and the name of a document."""
 
     file: bytes
     caption: str = ""
+    name: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Stands:
+    """Where the last sessions stand against the client's own usual; see the event `Assessed`."""
+
+    course: Course
+    earlier: int
+    p: float | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +89,7 @@ class Failed:
     why: str
 
 
-def packed(value: AnyTask | Drawn | Failed) -> bytes:
+def packed(value: AnyTask | Drawn | Stands | Failed) -> bytes:
     """A value as it goes over the pipe."""
     body = pickle.dumps(value, protocol=pickle.HIGHEST_PROTOCOL)
     return LENGTH.pack(len(body)) + body

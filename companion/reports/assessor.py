@@ -14,12 +14,13 @@ from datetime import UTC, date, datetime, time
 from pathlib import Path
 
 from companion.core.care import Client, People
-from companion.core.effects import ClientId, PersonId
+from companion.core.effects import ClientId, Paper, PersonId, Sheet
+from companion.core.events import Assessed
 from companion.core.media import Made
 from companion.core.observations import FallReported, FlagAcknowledged, FlagLifted, FlagRaised, Observation
 from companion.core.schedule import instant
 from companion.errors import CompanionError, UsedWrong
-from companion.reports.asking import LENGTH, AnyTask, DigestTask, Drawn, Failed, MediaTask, Row, Task, packed
+from companion.reports.asking import LENGTH, AnyTask, DigestTask, Drawn, Failed, MediaTask, Row, Stands, Task, packed
 from companion.reports.week import WEEK, Case
 from companion.runtime.clock import Clock
 from companion.runtime.transport import Drawing
@@ -30,6 +31,9 @@ log = logging.getLogger(__name__)
 
 BEGINNING = datetime(1970, 1, 1, tzinfo=UTC)
 CHILD = "companion.reports.child"
+
+WEEKLY = (Sheet.WEEK, Sheet.OWN_WEEK, Sheet.PDF_WEEK)
+"""The sheets that look back a week at most; the others want all there is."""
 
 MOST_S = 60
 """Nobody waits longer for a picture or a sound: what takes longer will not be there at all."""
@@ -48,11 +52,26 @@ class ChildAssessor:
         self._child = _Child(content)
         self._speaks = speaks
 
-    async def draw(self, client_id: ClientId, first: date, last: date, language: str) -> Drawing:
-        """The chart of `first` to `last`, local dates, both included, as it is known now.
+    async def draw(
+        self, client_id: ClientId, first: date, last: date, language: str, what: tuple[Sheet, Paper] = (Sheet.WEEK, Paper.A4)
+    ) -> Drawing:
+        """A chart or a document of `first` to `last`, local dates, both included, as it is known now.
 
         Raises UsedWrong (no such client, or one without a plan) and NotDrawn.
         """
+        drawn = await self._child.ask(await self._task(client_id, first, last, language, what))
+        assert isinstance(drawn, Drawn)
+        return Drawing(drawn.file, drawn.caption, drawn.name)
+
+    async def assess(self, client_id: ClientId) -> Assessed:
+        """Where the last sessions stand against the client's own usual, as known now. Raises likewise."""
+        now = self._clock.now()
+        task = await self._task(client_id, now.date(), now.date(), "en", (Sheet.ASSESSED, Paper.A4))
+        stands = await self._child.ask(task)
+        assert isinstance(stands, Stands)
+        return Assessed(now, stands.course, stands.earlier, stands.p)
+
+    async def _task(self, client_id: ClientId, first: date, last: date, language: str, what: tuple[Sheet, Paper]) -> Task:
         now = self._clock.now()
         async with self._store.reading() as reading:
             client = await reading.client(client_id)
@@ -61,9 +80,11 @@ class ChildAssessor:
             if client.plan is None:
                 raise UsedWrong(f'"{client_id}" has no plan yet, so there is no week to draw. Enrol a plan first.')
             case = Case(client.name, client.zone, client.plan, _roles(client.people), client.since)
-            observations = await _observed(reading, client, first, now)
-        drawn = await self._child.ask(Task(case, first, last, tuple(observations), now, language))
-        return Drawing(drawn.file, drawn.caption)
+            if what[0] in WEEKLY:
+                observations = await _observed(reading, client, first, now)
+            else:
+                observations = await reading.observations(client.id, BEGINNING, now)
+        return Task(case, first, last, tuple(observations), now, language, *what)
 
     async def draw_digest(self, person_id: PersonId, first: date, last: date, language: str) -> bytes:
         """The weeks of all clients of a therapist side by side, local dates, both included, as a PNG. Raises likewise."""
@@ -76,13 +97,17 @@ class ChildAssessor:
                 if client is not None and client.discharged_at is None:
                     rows.append(await _row(reading, client, first, now))
         zone = person.zone if person is not None else "UTC"
-        drawn = await self._child.ask(DigestTask(tuple(rows), first, last, now, language, zone))
-        return drawn.file
+        return await self._file(DigestTask(tuple(rows), first, last, now, language, zone))
 
     async def make(self, media: Made, language: str) -> bytes:
         """A picture as a PNG, a sound as Ogg Opus. Raises NotDrawn, and TimeoutError if it takes too long."""
         async with asyncio.timeout(MOST_S):
-            return (await self._child.ask(MediaTask(media, language, self._speaks))).file
+            return await self._file(MediaTask(media, language, self._speaks))
+
+    async def _file(self, task: DigestTask | MediaTask) -> bytes:
+        drawn = await self._child.ask(task)
+        assert isinstance(drawn, Drawn)
+        return drawn.file
 
     async def get_ready(self) -> None:
         """Start the child, which loads for a second, before it is first needed."""
@@ -127,7 +152,7 @@ class _Child:
         self._turn = asyncio.Lock()
         self._process: Process | None = None
 
-    async def ask(self, task: AnyTask) -> Drawn:
+    async def ask(self, task: AnyTask) -> Drawn | Stands:
         """Have a task drawn. A child that died is replaced once; NotDrawn if that one dies too."""
         async with self._turn:
             answer = await self._try(task)
@@ -149,7 +174,7 @@ class _Child:
         async with self._turn:
             await self._end()
 
-    async def _try(self, task: AnyTask) -> Drawn | Failed | None:
+    async def _try(self, task: AnyTask) -> Drawn | Stands | Failed | None:
         """The answer; None if the process died over it."""
         try:
             return await self._exchange(task)
@@ -161,13 +186,13 @@ class _Child:
             await self._end()
             raise
 
-    async def _exchange(self, task: AnyTask) -> Drawn | Failed:
+    async def _exchange(self, task: AnyTask) -> Drawn | Stands | Failed:
         process = self._process = self._process or await self._started()
         assert process.stdin is not None and process.stdout is not None
         process.stdin.write(packed(task))
         await process.stdin.drain()
         header = await process.stdout.readexactly(LENGTH.size)
-        answer: Drawn | Failed = pickle.loads(await process.stdout.readexactly(LENGTH.unpack(header)[0]))
+        answer: Drawn | Stands | Failed = pickle.loads(await process.stdout.readexactly(LENGTH.unpack(header)[0]))
         return answer
 
     async def _started(self) -> Process:

@@ -20,10 +20,10 @@ from matplotlib.figure import Figure
 from companion.content import library
 from companion.content.library import Library
 from companion.content.texts import Texts
+from companion.core.effects import Sheet
 from companion.media import maker
-from companion.reports import digest, figure
-from companion.reports.asking import LENGTH, AnyTask, DigestTask, Drawn, Failed, MediaTask, Row, packed
-from companion.reports.caption import caption
+from companion.reports import assess, digest, sheets
+from companion.reports.asking import LENGTH, AnyTask, DigestTask, Drawn, Failed, MediaTask, Row, Stands, packed
 from companion.reports.page import png
 from companion.reports.week import Week, summarise
 from companion.reports.wording import Wording
@@ -42,16 +42,14 @@ class Content:
         return library.load(self.folder)
 
 
-def draw(task: AnyTask, content: Content) -> Drawn:
-    """The chart and caption of a week, the picture of a digest, or a picture or a sound."""
+def draw(task: AnyTask, content: Content) -> Drawn | Stands:
+    """A sheet of a client's records, where they stand, the picture of a digest, or a picture or a sound."""
     texts = content.texts
     if isinstance(task, MediaTask):
         return Drawn(maker.make(task.media, task.language, content.library, texts, task.speaks))
     if isinstance(task, DigestTask):
         return Drawn(png(_digest(task, texts)))
-    week = summarise(task.case, task.first, task.last, task.observations, task.as_of)
-    wording = Wording(texts, task.language, week.zone, week.roles)
-    return Drawn(png(figure.draw(week, wording)), caption(week, wording))
+    return assess.stands(task) if task.sheet is Sheet.ASSESSED else sheets.drawn(task, texts)
 
 
 def _digest(task: DigestTask, texts: Texts) -> Figure:
@@ -67,7 +65,7 @@ def serve(tasks: BinaryIO, files: BinaryIO, content: Content) -> None:
     while header := tasks.read(LENGTH.size):
         task: AnyTask = pickle.loads(tasks.read(LENGTH.unpack(header)[0]))
         try:
-            answer: Drawn | Failed = draw(task, content)
+            answer: Drawn | Stands | Failed = draw(task, content)
         except Exception:
             answer = Failed(traceback.format_exc())
         files.write(packed(answer))

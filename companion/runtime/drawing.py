@@ -9,13 +9,16 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import datetime, timedelta
 
-from companion.core.effects import Put, Subject, Urgency, words
+from companion.core.effects import Put, Sheet, Subject, Urgency, words
+from companion.core.events import Assessed
+from companion.core.media import Filed
 from companion.core.person import Person
 from companion.runtime.clock import Clock
 from companion.runtime.handler import Handler
 from companion.runtime.mishap import told
 from companion.runtime.transport import Assessor, Drawing, fits_caption
 from companion.store import DigestRow, OutboxRow, ReportRow, ReportState
+from companion.store.transactions import Tx
 
 log = logging.getLogger(__name__)
 
@@ -34,6 +37,7 @@ class DrawingLoop:
     def __init__(self, handler: Handler, assessor: Assessor, said: asyncio.Event) -> None:
         self.event = asyncio.Event()
         self.turn = asyncio.Lock()
+        self._handler = handler
         self._store = handler.store
         self._renderer = handler.renderer
         self._clock: Clock = handler.clock
@@ -58,7 +62,7 @@ class DrawingLoop:
             return None
         if isinstance(row, ReportRow) and person is not None and row.client_id not in person.clients:
             person = None  # asked for by somebody who no longer sees to this client
-        drawing: Drawing | None = None
+        drawing: Drawing | Assessed | None = None
         try:
             if person is not None:
                 drawing = await self._drawn(row, person.language)
@@ -72,13 +76,19 @@ class DrawingLoop:
             await self._write(row, person, drawing)
         return self._clock.now()
 
-    async def _drawn(self, row: Request, language: str) -> Drawing:
+    async def _drawn(self, row: Request, language: str) -> Drawing | Assessed:
+        if isinstance(row, ReportRow) and row.sheet is Sheet.ASSESSED:
+            return await self._assessor.assess(row.client_id)
         if isinstance(row, ReportRow):
-            return await self._assessor.draw(row.client_id, row.first, row.last, language)
+            return await self._assessor.draw(row.client_id, row.first, row.last, language, (row.sheet, row.paper))
         return Drawing(await self._assessor.draw_digest(row.person_id, row.first, row.last, language), row.text)
 
-    async def _write(self, row: Request, person: Person | None, drawing: Drawing | None) -> None:
+    async def _write(self, row: Request, person: Person | None, drawing: Drawing | Assessed | None) -> None:
         state = ReportState.DRAWN if drawing is not None else ReportState.FAILED
+        if isinstance(row, ReportRow) and row.sheet is Sheet.ASSESSED:
+            await self._tell(row, drawing if isinstance(drawing, Assessed) else None, state)
+            return
+        assert not isinstance(drawing, Assessed)
         messages: Sequence[OutboxRow] = ()
         if person is not None:
             messages = self._digest(row, drawing) if isinstance(row, DigestRow) else (self._chart(row, person, drawing),)
@@ -90,6 +100,18 @@ class DrawingLoop:
             else:
                 await tx.set_report(row.id, state)
         self._said.set()
+
+    async def _tell(self, row: ReportRow, assessed: Assessed | None, state: ReportState) -> None:
+        """Tell the care what came of its assessment; of one that failed nobody hears, for the next session asks again."""
+
+        async def settled(tx: Tx) -> None:
+            await tx.set_report(row.id, state)
+
+        if assessed is not None:
+            await self._handler.handle(Subject("client", row.client_id), assessed, f"assessed:{row.id}", settled)
+            return
+        async with self._store.writing() as tx:
+            await settled(tx)
 
     def _chart(self, row: ReportRow, person: Person, drawing: Drawing | None) -> OutboxRow:
         if drawing is not None:
@@ -105,7 +127,8 @@ class DrawingLoop:
             urgency=Urgency.REPORT,
             topic="report",
             text=text,
-            photo=drawing.png if drawing is not None else None,
+            photo=drawing.file if drawing is not None else None,
+            media=Filed(drawing.name) if drawing is not None and drawing.name else None,
         )
 
     def _digest(self, row: DigestRow, drawing: Drawing | None) -> Sequence[OutboxRow]:
@@ -124,5 +147,5 @@ class DrawingLoop:
         if drawing is None:
             return (message,)
         if fits_caption(row.text):
-            return (replace(message, photo=drawing.png),)
-        return (replace(message, text="", buttons=(), card=None, photo=drawing.png), message)
+            return (replace(message, photo=drawing.file),)
+        return (replace(message, text="", buttons=(), card=None, photo=drawing.file), message)

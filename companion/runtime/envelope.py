@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from companion.core.effects import Put
-from companion.core.media import Medium, Recorded, medium
+from companion.core.media import Filed, Medium, Recorded, medium
 from companion.core.person import Person
 from companion.runtime.transport import File, Op, Outgoing, fits_caption
 from companion.store import CardRow, MediaRow, OutboxRow
@@ -49,7 +49,7 @@ async def outgoing(phones: Phones, row: OutboxRow) -> Outgoing | NoChat | Nothin
     if row.copy_of is not None:
         return await _copy(phones, row, chat_id)
     if row.photo is not None:
-        file: File | None = File(Medium.PHOTO, row.photo)
+        file: File | None = _drawn(row, row.photo)
     else:
         file = await _file(phones, row)
         if file is None and must_sound(row):
@@ -80,6 +80,13 @@ def words_on(card: CardRow) -> Op:
 def must_sound(row: OutboxRow) -> bool:
     """Whether a message is about a sound of ours, so that its words alone would be wrong."""
     return row.media is not None and not isinstance(row.media, Recorded) and medium(row.media) is Medium.VOICE
+
+
+def _drawn(row: OutboxRow, content: bytes) -> File:
+    """What was drawn for this row alone: a picture, or a document with a name."""
+    if isinstance(row.media, Filed):
+        return File(Medium.DOCUMENT, content, row.media.name)
+    return File(Medium.PHOTO, content)
 
 
 async def _file(phones: Phones, row: OutboxRow) -> File | None:

@@ -9,8 +9,8 @@ from datetime import date, datetime
 from enum import StrEnum
 from typing import Protocol
 
-from companion.core.effects import Words
-from companion.core.events import Press
+from companion.core.effects import Paper, Sheet, Words
+from companion.core.events import Assessed, Press
 from companion.core.media import Made, Medium
 
 
@@ -44,10 +44,11 @@ def fits_caption(text: str) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class File:
-    """A file to send: its bytes, or the platform's own id of it."""
+    """A file to send: its bytes, or the platform's own id of it. `name` is that of a document."""
 
     medium: Medium
     content: bytes | str
+    name: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,17 +159,24 @@ class Doors(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """A weekly chart: a PNG, and what it says in words and numbers (1,024 characters at most)."""
+    """A chart as a PNG, and what it says in words and numbers (1,024 characters at most); or a document, which has a `name`."""
 
-    png: bytes
+    file: bytes
     caption: str
+    name: str = ""
 
 
 class Assessor(Protocol):
     """Works out and draws a client's week, and makes pictures and sounds, in a process of its own."""
 
-    async def draw(self, client_id: str, first: date, last: date, language: str) -> Drawing:
-        """The chart of `first` to `last`, local dates, both included. May raise; it is then tried again."""
+    async def draw(
+        self, client_id: str, first: date, last: date, language: str, what: tuple[Sheet, Paper] = (Sheet.WEEK, Paper.A4)
+    ) -> Drawing:
+        """A chart or a document over local dates, both included. May raise; it is then tried again."""
+        ...
+
+    async def assess(self, client_id: str) -> Assessed:
+        """Where the last sessions stand against the client's own usual, as known now. May raise; it is then tried again."""
         ...
 
     async def draw_digest(self, person_id: str, first: date, last: date, language: str) -> bytes:

@@ -93,7 +93,7 @@ async def write_down(tx: Tx, source: Source, effects: Sequence[Effect], means: M
             case Record():
                 await tx.record(_only_client(source), effect.observation)
             case Report():
-                await tx.request_report(_only_client(source), effect.to, effect.first, effect.last)
+                await tx.request_report(_only_client(source), effect)
                 written.asked_report = True
             case Digest():
                 await tx.request_digest(await _digest(tx, source, effect, means.renderer, languages))

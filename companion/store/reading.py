@@ -8,7 +8,7 @@ from typing import Any
 from sqlalchemy import Select, and_, bindparam, exists, func, literal, literal_column, or_, select, union_all
 
 from companion.core.care import Client
-from companion.core.effects import ClientId, PersonId, Subject, Urgency
+from companion.core.effects import ClientId, Paper, PersonId, Sheet, Subject, Urgency
 from companion.core.observations import Observation
 from companion.core.person import Person
 from companion.store import schema
@@ -190,7 +190,8 @@ class Reading(Lists):
         if found is None:
             return None
         week = (found.first, found.last)
-        return ReportRow(found.id, found.client_id, found.person_id, *week, ReportState(found.state))
+        drawn = (Sheet(found.sheet), Paper(found.paper))
+        return ReportRow(found.id, found.client_id, found.person_id, *week, ReportState(found.state), *drawn)
 
     async def next_wanted(self) -> MediaRow | None:
         """The picture or sound to make next: what somebody waits for before what is made ahead, each in the order of asking."""

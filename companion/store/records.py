@@ -14,7 +14,7 @@ from typing import Any, cast
 from companion.core.care import Client
 from companion.core.effects import Effect
 from companion.core.events import Event, Press
-from companion.core.media import Made, Media
+from companion.core.media import Filed, Made, Media
 from companion.core.observations import Observation
 from companion.core.person import Person
 from companion.core.steps import Script
@@ -73,9 +73,9 @@ class Records:
         """An observation."""
         return cast(Observation, self._load(text, Observation, what))
 
-    def media(self, text: str, what: str) -> Media:
-        """A picture or a sound."""
-        return cast(Media, self._load(text, Media, what))
+    def media(self, text: str, what: str) -> Media | Filed:
+        """A picture, a sound or a document."""
+        return cast(Media | Filed, self._load(text, Media | Filed, what))
 
     def made(self, text: str, what: str) -> Made:
         """A picture or a sound that has to be made."""

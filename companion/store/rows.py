@@ -4,9 +4,9 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
 
-from companion.core.effects import ClientId, Effect, PersonId, Put, Subject, Urgency
+from companion.core.effects import ClientId, Effect, Paper, PersonId, Put, Sheet, Subject, Urgency
 from companion.core.events import Event, Press
-from companion.core.media import Made, Media, Medium
+from companion.core.media import Filed, Made, Media, Medium
 
 
 class OutboxState(StrEnum):
@@ -50,7 +50,7 @@ class OutboxRow:
     tag: str | None = None
     clears: bool = False
     photo: bytes | None = None
-    media: Media | None = None
+    media: Media | Filed | None = None
     media_key: str | None = None
     copy_of: int | None = None
     copy_from: PersonId | None = None
@@ -121,7 +121,7 @@ class ReportState(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class ReportRow:
-    """A chart to draw: of a client, for a person, local dates `first` to `last`, both included."""
+    """Something to work out and draw of a client, for a person, local dates `first` to `last`, both included."""
 
     id: int
     client_id: ClientId
@@ -129,6 +129,8 @@ class ReportRow:
     first: date
     last: date
     state: ReportState
+    sheet: Sheet = Sheet.WEEK
+    paper: Paper = Paper.A4
 
 
 class LinkState(StrEnum):

@@ -228,6 +228,8 @@ report_request = Table(
     Column("first", Date, nullable=False),
     Column("last", Date, nullable=False),
     Column("state", String, nullable=False),
+    Column("sheet", String, nullable=False),
+    Column("paper", String, nullable=False),
     Index(None, "state", "id"),
     sqlite_autoincrement=True,
 )

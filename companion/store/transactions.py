@@ -2,7 +2,7 @@
 
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import datetime
 from hashlib import sha256
 from typing import Any
 
@@ -11,7 +11,7 @@ from sqlalchemy.dialects.sqlite import insert as upsert
 
 from companion.core.care import Client
 from companion.core.caseload import Look
-from companion.core.effects import ClientId, Effect, PersonId, Subject
+from companion.core.effects import ClientId, Effect, PersonId, Report, Subject
 from companion.core.events import Event
 from companion.core.observations import Observation
 from companion.core.person import Part, Person
@@ -299,10 +299,11 @@ class Tx(Saying):
         """The event that was passed on is handled; its row goes."""
         self._later(_PASS_DONE, {"b_id": pass_id})
 
-    async def request_report(self, client_id: ClientId, person_id: PersonId, first: date, last: date) -> int:
-        """Ask for a chart; the request's id. Ids only rise."""
-        values = {"client_id": client_id, "person_id": person_id, "first": first, "last": last}
-        return await self._insert(_INSERT_REPORT, {**values, "state": ReportState.WAITING.value})
+    async def request_report(self, client_id: ClientId, report: Report) -> int:
+        """Ask for a chart, a document or an assessment; the request's id. Ids only rise."""
+        values = {"client_id": client_id, "person_id": report.to, "first": report.first, "last": report.last}
+        values |= {"sheet": report.sheet.value, "paper": report.paper.value, "state": ReportState.WAITING.value}
+        return await self._insert(_INSERT_REPORT, values)
 
     async def request_digest(self, row: DigestRow) -> int:
         """Ask for a digest; the request's id. Ids only rise."""

@@ -119,7 +119,7 @@ def test_what_was_not_sent_yet_of_an_older_change_is_taken_back() -> None:
 
 def test_who_prescribed_which_version_and_why_is_recorded() -> None:
     it = changed(planned("press"))
-    assert it.all(PlanPrescribed) == [PlanPrescribed(it.now, 2, THERAPIST, "steadier")]
+    assert it.all(PlanPrescribed) == [PlanPrescribed(it.now, 2, THERAPIST, "steadier", it.client.plan)]
     assert it.client.previous == OLD
 
 

@@ -91,7 +91,7 @@ async def test_a_week_in_the_database_becomes_a_picture_and_a_caption(store: Sto
     before = [what for number in range(-7, 0) for what in session(day(number), None, 1)]
     await keep(store, ODDA, *before, *session(day(0)), *session(day(1)), closed(day(2)))
     drawing = await assessor.draw("odda", MONDAY, SUNDAY, "en")
-    assert drawing.png.startswith(PNG)
+    assert drawing.file.startswith(PNG)
     assert "Days with no answer: 1 of 7 due (Wed 25)." in drawing.caption
     assert "Days with no record: 4 of 7 due (Thu 26, Fri 27, Sat 28, Sun 29)." in drawing.caption
     assert "Heel-to-toe, foot in front, 60 s: weaker 2 of 2 (7 of 7); stronger 2 of 2 (0 of 7)." in drawing.caption
@@ -188,7 +188,7 @@ async def test_what_takes_too_long_is_given_up_and_the_next_is_made_by_another_c
     with pytest.raises(TimeoutError):
         await assessor.make(SoundCheck((), 10, 3), "en")
     await keep(store, ODDA, *session(day(0)))
-    assert (await assessor.draw("odda", MONDAY, SUNDAY, "en")).png.startswith(PNG)
+    assert (await assessor.draw("odda", MONDAY, SUNDAY, "en")).file.startswith(PNG)
 
 
 async def test_a_child_that_was_got_ready_is_the_one_that_draws(store: Store, assessor: ChildAssessor) -> None:
@@ -232,7 +232,7 @@ async def test_a_week_that_can_not_be_drawn_says_why_and_the_child_goes_on(store
     with pytest.raises(NotDrawn, match="there is no text"):
         await assessor.draw("odda", MONDAY, SUNDAY, "xx")
     same = pid(assessor)
-    assert (await assessor.draw("odda", MONDAY, SUNDAY, "en")).png.startswith(PNG)
+    assert (await assessor.draw("odda", MONDAY, SUNDAY, "en")).file.startswith(PNG)
     assert pid(assessor) == same
 
 

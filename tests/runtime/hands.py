@@ -9,9 +9,10 @@ from pathlib import Path
 
 from companion.core.care import Consent
 from companion.core.client import Client, People
-from companion.core.effects import Subject, Urgency, Words
-from companion.core.events import Control
+from companion.core.effects import Paper, Sheet, Subject, Urgency, Words
+from companion.core.events import Assessed, Control
 from companion.core.media import Made, medium
+from companion.core.observations import Course
 from companion.core.person import Part, Person
 from companion.core.programme import Rules
 from companion.runtime.pace import Limits
@@ -189,7 +190,9 @@ class Draughtsman:
         self.drawn: list[tuple[str, date, date]] = []
         self.made: list[Made] = []
 
-    async def draw(self, client_id: str, first: date, last: date, language: str) -> Drawing:
+    async def draw(
+        self, client_id: str, first: date, last: date, language: str, what: tuple[Sheet, Paper] = (Sheet.WEEK, Paper.A4)
+    ) -> Drawing:
         self.drawn.append((client_id, first, last))
         if self.failures > 0:
             self.failures -= 1
@@ -197,7 +200,10 @@ class Draughtsman:
         return Drawing(b"png", f"week of {first}")
 
     async def draw_digest(self, person_id: str, first: date, last: date, language: str) -> bytes:
-        return (await self.draw(person_id, first, last, language)).png
+        return (await self.draw(person_id, first, last, language)).file
+
+    async def assess(self, client_id: str) -> Assessed:
+        return Assessed(START, Course.USUAL, 20, 0.5)
 
     async def make(self, media: Made, language: str) -> bytes:
         self.made.append(media)

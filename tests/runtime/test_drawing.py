@@ -2,6 +2,7 @@
 
 from datetime import date
 
+from companion.core.effects import Report
 from companion.core.events import Press
 from companion.core.media import Medium
 from companion.runtime.transport import File, Op
@@ -14,7 +15,7 @@ FIRST, LAST = date(2026, 2, 23), date(2026, 3, 1)
 async def ask(world: World, *clients: str) -> None:
     async with world.store.writing() as tx:
         for client in clients:
-            await tx.request_report(client, "tess", FIRST, LAST)
+            await tx.request_report(client, Report("tess", FIRST, LAST))
     world.runtime.wake()
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from companion.core import person as people
-from companion.core.effects import Effect, Enrol, Invite, LookUp, NewPerson, PassOn, Say, Subject, Urgency, words
+from companion.core.effects import Effect, Enrol, Invite, LookUp, NewPerson, PassOn, Report, Say, Subject, Urgency, words
 from companion.core.events import Control, Controlled, Entry, Event, Found, Typed
 from companion.core.media import Medium
 from companion.core.person import Part, Person
@@ -259,7 +259,7 @@ async def test_a_chart_is_not_drawn_for_a_therapist_who_no_longer_sees_to_the_cl
     async with world.store.writing() as tx:
         tess = await tx.person("tess")
         assert tess is not None
-        await tx.request_report("c1", "tess", START.date(), START.date())
+        await tx.request_report("c1", Report("tess", START.date(), START.date()))
         await tx.save_person(replace(tess, clients=("c2",)), None, 2)
     world.runtime.wake()
     await world.clock.move(at(5))

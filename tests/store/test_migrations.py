@@ -106,7 +106,7 @@ def test_bringing_up_to_date_twice_changes_nothing(tmp_path: Path) -> None:
 TOMORROW = """
 from alembic import op
 
-revision, down_revision = "0005", "0004"
+revision, down_revision = "0006", "0005"
 
 def upgrade() -> None:
     op.execute("CREATE TABLE added (id INTEGER)")

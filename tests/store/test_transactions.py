@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from companion.core.caseload import Look
-from companion.core.effects import Pass, Subject, TakeBack
+from companion.core.effects import Pass, Report, Subject, TakeBack
 from companion.core.events import Event, Joined, Press, Pressed, Woke
 from companion.core.media import SignsPicture
 from companion.core.observations import DayClosed, Ending
@@ -48,7 +48,7 @@ async def write_everything(tx: Tx) -> None:
     await tx.set_last_message("alva", 5)
     await tx.record("c1", DayClosed(NOW, NOW.date(), Ending.NO_ANSWER))
     await tx.put_pass(Subject("person", "tora"), Woke(NOW))
-    await tx.request_report("c1", "tora", NOW.date(), NOW.date())
+    await tx.request_report("c1", Report("tora", NOW.date(), NOW.date()))
     await tx.request_digest(DigestRow("tora", NOW.date(), NOW.date(), "All is well."))
     await tx.add_link("secret", "karl", LATER)
     await tx.want(SignsPicture(("eyes",)), "en", "1", NOW)
@@ -273,8 +273,8 @@ async def test_observations_come_by_time_between_two_moments(home: Store) -> Non
 async def test_charts_are_asked_for_in_order(home: Store) -> None:
     monday, sunday = NOW.date(), NOW.date() + timedelta(days=6)
     async with home.writing() as tx:
-        first = await tx.request_report("c1", "tora", monday, sunday)
-        second = await tx.request_report("c1", "karl", monday, monday)
+        first = await tx.request_report("c1", Report("tora", monday, sunday))
+        second = await tx.request_report("c1", Report("karl", monday, monday))
     async with home.reading() as r:
         row = await r.next_report()
     assert row is not None

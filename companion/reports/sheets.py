@@ -1,0 +1,21 @@
+"""Which sheet of a client's records is drawn by what. Runs in the drawing process."""
+
+from companion.content.texts import Texts
+from companion.core.effects import Sheet
+from companion.reports import figure
+from companion.reports.asking import Drawn, Task
+from companion.reports.caption import caption
+from companion.reports.page import png
+from companion.reports.week import summarise
+from companion.reports.wording import Wording
+
+
+def drawn(task: Task, texts: Texts) -> Drawn:
+    """The file, with its caption, and its name if it is a document."""
+    match task.sheet:
+        case Sheet.WEEK:
+            week = summarise(task.case, task.first, task.last, task.observations, task.as_of)
+            wording = Wording(texts, task.language, week.zone, week.roles)
+            return Drawn(png(figure.draw(week, wording)), caption(week, wording))
+        case _:
+            raise NotImplementedError(task.sheet)
