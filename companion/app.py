@@ -43,7 +43,8 @@ log = logging.getLogger(__name__)
 class Setup:
     """What a companion is made from. Only a rehearsal is not `durable`: it need not outlive the machine's power.
 
-    Nor `speaks` a rehearsal, even where a speech engine is installed: it is the same on every machine.
+    Nor `speaks` a rehearsal, even where a speech engine is installed: it is the same on every machine. `assessor` has charts,
+    pictures and sounds made.
     """
 
     token: str
@@ -55,6 +56,7 @@ class Setup:
     durable: bool = True
     alert_command: tuple[str, ...] = ()
     speaks: bool = True
+    assessor: type[ChildAssessor] = ChildAssessor
 
     @classmethod
     def of(cls, settings: Settings) -> Self:
@@ -98,7 +100,7 @@ class App:
         self.content = content
         self.store = store
         self.wire: Wire = connect(setup.token, setup.api)
-        self._assessor = ChildAssessor(store, content.folder, clock, setup.speaks)
+        self._assessor = setup.assessor(store, content.folder, clock, setup.speaks)
         doors = StartLinks()
         outside = Outside(clock, Telegram(self.wire, clock), texts, doors, self._assessor)
         self._command = AlertCommand(setup.alert_command, setup.token) if setup.alert_command else None

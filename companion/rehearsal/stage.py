@@ -13,6 +13,7 @@ from companion.app import App, Content, Enrolled, Setup
 from companion.content.enrolment import Enrolment
 from companion.errors import CompanionError
 from companion.rehearsal.clock import LOOPS, UPDATES, RehearsalClock
+from companion.rehearsal.made_once import MadeOnce
 from companion.rehearsal.server import RehearsalServer
 from companion.runtime.handler import Watcher
 
@@ -100,7 +101,8 @@ class Stage:
                 return
 
     def _setup(self) -> Setup:
-        return Setup(self.server.token, self.server.base_url, self.database, EMERGENCY_NUMBER, durable=False, speaks=False)
+        where = (self.server.token, self.server.base_url, self.database)
+        return Setup(*where, EMERGENCY_NUMBER, durable=False, speaks=False, assessor=MadeOnce)
 
     async def _start(self, opened: App) -> None:
         opened.runtime.handler.watchers.extend(self._watchers)
