@@ -23,6 +23,7 @@ img { width: 100%; border: 1px solid #bbb }
 audio { width: 100% }
 .phone { display: inline-block; vertical-align: top; width: 20rem; margin: 0 1rem 1rem 0; padding: .8rem;
   border: 2px solid #111; border-radius: .8rem; white-space: pre-line }
+.phone small { display: block; margin-bottom: .6rem; font-style: italic; color: #444 }
 .button { display: block; margin-top: .4rem; padding: .3rem; border: 1px solid #111; border-radius: .4rem; text-align: center }
 .told { padding: .6rem 1rem; border-left: .5rem solid #111; background: #eee }
 pre { overflow-x: auto; font-size: .75rem; line-height: 1.3 }
@@ -122,7 +123,7 @@ class ExercisePage:
             seen = look_at(sent.file)
             file = _embedded(sent.file, seen)
             if seen.kind == "voice note":
-                file += f"<small>{self._said('sound', seconds=round(seen.seconds), description=seen.description)}</small>\n"
+                file += f"<small>{self._said('sound', seconds=round(seen.seconds), description=seen.description)}</small>"
         buttons = "".join(f'<span class="button">{escape(label)}</span>' for label in sent.card.buttons)
         return f'<div class="phone">{file}{escape(sent.card.text)}{buttons}</div>'
 
