@@ -7,7 +7,7 @@ from companion.core.care import seeing
 from companion.core.effects import Button, PersonId, Say, Urgency, Words, words
 from companion.core.events import Joined, Left, Typed
 from companion.core.observations import OwnWords, Reporter
-from companion.core.showing import ask_again, standing
+from companion.core.showing import ask_again, sounding, standing
 from companion.core.turn import ANSWER, Turn
 
 KEPT_CHARACTERS = 1000
@@ -38,19 +38,28 @@ def typed(turn: Turn, event: Typed) -> None:
     if what is not None:
         telling.took(turn, event, what)
         return
+    kept = telling.in_a_session(turn, event) or _kept(turn, event)
+    urgent = words("typed-emergency", number=turn.rules.emergency_number)
+    session = client.session
+    # while a sound may be playing its answers wait under it, and nobody is to tap
+    heard_now = session is not None and event.by == session.phone and sounding(session, turn.at)
+    again = where_we_are(turn, event.by, (kept, urgent)) if not heard_now else None
+    if again is not None:
+        turn.effects.append(again)
+    else:
+        running = session is not None and standing(session)
+        # nothing to press is shown to somebody who stands
+        turn.say(event.by, kept, urgent, *(() if running else (words("typed-row"),)), silent=running, **ANSWER)
+
+
+def _kept(turn: Turn, event: Typed) -> Words:
+    """Words are kept for the therapist; what to say of that."""
+    client = turn.client
     text = event.text.strip()[:KEPT_CHARACTERS]
     if text:
         by = Reporter.CLIENT if event.by == client.people.client else Reporter.CARER
         turn.record(OwnWords(turn.at, by, text))
-    kept = words("typed-kept", therapist=client.people.name(client.people.therapist)) if text else words("typed-other")
-    urgent = words("typed-emergency", number=turn.rules.emergency_number)
-    again = where_we_are(turn, event.by, (kept, urgent))
-    if again is not None:
-        turn.effects.append(again)
-    else:
-        running = client.session is not None and standing(client.session)
-        # nothing to press is shown to somebody who stands
-        turn.say(event.by, kept, urgent, *(() if running else (words("typed-row"),)), silent=running, **ANSWER)
+    return words("typed-kept", therapist=client.people.name(client.people.therapist)) if text else words("typed-other")
 
 
 def help_with(turn: Turn, by: PersonId) -> None:

@@ -68,15 +68,31 @@ def took(turn: Turn, event: Typed, what: str) -> None:
         turn.record(GoalSet(turn.at, goal))
         turn.say(event.by, words("goal-kept"), words("goal-is", goal=goal), card="menu", **ANSWER)
         return
-    turn.record(OwnWords(turn.at, Reporter.CLIENT, text[:KEPT_CHARACTERS], event.form))
     _open(turn, "tell")
+    _say(turn, _passed(turn, event), *_unread(turn))
+
+
+def in_a_session(turn: Turn, event: Typed) -> Words | None:
+    """A voice note or a picture that the client sends in a session is passed on, and never guessed at. What to say of it; None
+    if it is none."""
+    client = turn.client
+    mine = event.by == client.people.client and client.session is not None
+    if not mine or event.form not in FORMS or event.message_id is None:
+        return None
+    return words("tell-in-session", kept=_passed(turn, event), form=event.form)
+
+
+def _passed(turn: Turn, event: Typed) -> Words:
+    """It is kept, and goes to the therapists who can be reached; what to say of that."""
+    text = event.text.strip()
+    turn.record(OwnWords(turn.at, Reporter.CLIENT, text[:KEPT_CHARACTERS], event.form))
     reached = [person for person in seeing(turn.client, turn.at) if person in turn.client.joined]
     for person in reached:
         turn.say(person, _announced(turn, event, text), **ANSWER)
         if event.form and event.message_id is not None:
             turn.effects.append(PassOn(person, event.by, event.message_id))
     therapist = turn.client.people.name(turn.client.people.therapist)
-    _say(turn, words("tell-passed" if reached else "tell-kept", therapist=therapist), *_unread(turn))
+    return words("tell-passed" if reached else "tell-kept", therapist=therapist)
 
 
 def _announced(turn: Turn, event: Typed, text: str) -> Words:

@@ -1,8 +1,11 @@
 """Own words to the therapist, passed on and not read at once; and the client's goal."""
 
+import pytest
+
 from companion.core.effects import PassOn
 from companion.core.events import Control, Left, Typed
 from companion.core.observations import GoalSet, OwnWords, Reporter
+from companion.core.programme import Clock
 from tests.core.home import Home, home
 from tests.core.practice import CARER, CLIENT, MONDAY, THERAPIST, full_plan, plan, planned
 
@@ -73,12 +76,10 @@ def test_what_can_not_be_passed_on_is_said_so() -> None:
         assert it.keys(CLIENT)[0] == "typed-other" and it.keys(THERAPIST) == []
 
 
-def test_in_a_session_words_and_voice_bring_the_question_back_and_reach_nobody_at_once() -> None:
+def test_in_a_session_words_bring_the_question_back_and_reach_nobody_at_once() -> None:
     it = home(plan(planned("press"), planned("together"))).start()
     it.write(CLIENT, "wait")
     assert it.keys(THERAPIST) == [] and it.keys(CLIENT)[-1] == "sign-row"
-    send(it, "voice")
-    assert it.keys(THERAPIST) == []
 
 
 def test_the_menu_in_a_session_says_how_to_end_it_and_asks_for_no_words() -> None:
@@ -134,3 +135,52 @@ def test_the_goal_is_said_back_at_the_end_of_every_third_session() -> None:
         said.append("goal-is" in it.heard(CLIENT))
     assert said == [True, False, False]
     assert "goal-is" not in home(plan(planned("press")), sessions=2).start().check().finish().heard(CLIENT)
+
+
+# --- a voice note or a picture in a session -----------------------------------------------------------------------
+
+
+def in_session() -> Home:
+    it = home(plan(planned("together"), planned("together", clock=Clock.SOUND))).start().check()
+    it.wait(60)
+    return it
+
+
+@pytest.mark.parametrize("form", ["voice", "photo"])
+def test_a_voice_answer_in_a_session_is_passed_on_never_guessed_at_and_the_question_comes_again(form: str) -> None:
+    it = in_session()
+    at, old = it.at, it.phone(CLIENT).cards["session"].buttons
+    send(it, form)
+    assert it.at == at and it.all(OwnWords)[-1] == OwnWords(it.now, Reporter.CLIENT, "", form)
+    assert it.keys(THERAPIST) == ["tell-therapist-form"]
+    assert [effect.message_id for effect in it.last if isinstance(effect, PassOn)] == [41]
+    assert it.keys(CLIENT)[:3] == ["tell-in-session", "typed-emergency", "set-up-title"]
+    assert it.phone(CLIENT).cards["session"].buttons == old
+    assert it.client.writing is None, "the next words are not taken for more of it"
+
+
+def test_somebody_in_a_stance_gets_nothing_to_press_for_a_voice_note() -> None:
+    it = in_session().reach(".hold")
+    send(it, "voice")
+    said = it.phone(CLIENT).said[-1]
+    assert it.keys(CLIENT) == ["tell-in-session", "typed-emergency"] and not said.buttons and said.silent
+
+
+def test_while_a_sound_plays_nothing_to_press_comes_but_what_stands_under_it() -> None:
+    it = home(plan(planned("together", clock=Clock.SOUND))).start().check().reach(".note")
+    for what in ("voice", ""):
+        send(it, what)
+        assert not it.phone(CLIENT).said[-1].buttons and it.phone(CLIENT).said[-1].silent
+    it.wait(111)
+    send(it, "voice")
+    assert it.keys(CLIENT)[-1] == "sound-then" and it.phone(CLIENT).said[-1].buttons
+    it.press(CLIENT, "clean")
+    assert it.bouts[-1].practised_s == 60.0
+
+
+def test_nothing_is_passed_on_twice_and_what_the_carer_sends_in_a_session_is_not() -> None:
+    it = in_session()
+    send(it, "voice", by=CARER)
+    assert "tell-therapist-form" not in it.heard(THERAPIST)
+    send(it, "voice", message_id=None)
+    assert "tell-therapist-form" not in it.heard(THERAPIST) and "typed-other" in it.keys(CLIENT)
