@@ -92,9 +92,9 @@ def _breath(canvas: Canvas, x: float, y: float) -> None:
         lobe = [(12, 24), (30, 34), (50, 6), (62, -34), (58, -58), (36, -52), (14, -34)]
         canvas.shape([(x + way * lx, y + ly) for lx, ly in lobe], SOFT)
         canvas.line([(x, y + 22), (x + way * 26, y - 8)], 9)
-    canvas.line([(x, y + 68), (x, y + 22)], 12)
+    canvas.line([(x, y + 64), (x, y + 22)], 12)
     for way in (-1, 1):
-        canvas.arrow([(x + way * 26, y + 62), (x + way * 86, y + 62)], 8, both=True)
+        canvas.arrow([(x + way * 26, y + 54), (x + way * 86, y + 54)], 8, both=True)
 
 
 def _dizzy(canvas: Canvas, x: float, y: float) -> None:
