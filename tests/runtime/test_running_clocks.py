@@ -8,6 +8,7 @@ import pytest
 from companion.core import client as clients
 from companion.core.effects import Button, Countdown, Put, Subject, Urgency, words
 from companion.core.events import Press, Typed
+from companion.core.media import Medium, Recorded
 from companion.core.programme import Rules
 from companion.runtime import envelope, outbox
 from companion.runtime.envelope import Phones
@@ -63,6 +64,13 @@ async def test_it_starts_with_the_receipt_and_is_drawn_every_five_seconds_on_its
     assert drawn(world) == list(zip(range(5, 60, 5), left(*range(55, 0, -5)), strict=True))
     out = world.platform.sent[-1].out
     assert (out.message_id, out.rows) == (101, (("b-step", STEP.press),))
+
+
+async def test_on_a_picture_it_is_drawn_as_its_words_and_the_picture_stays(world: World, running: Running) -> None:
+    await world.say(replace(GO, media=Recorded(Medium.PHOTO, "AgAC"), media_key="feet"))
+    await world.clock.move(at(11))
+    asked = [(sent.out.op, sent.out.text, sent.out.message_id) for sent in world.platform.sent]
+    assert asked == [(Op.FILE, "go", None), *((Op.CAPTION, text, 101) for text in left(55, 50))]
 
 
 async def test_it_leaves_no_row_behind(world: World, running: Running) -> None:

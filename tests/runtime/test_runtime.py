@@ -9,10 +9,11 @@ import pytest
 from companion.core import client as clients
 from companion.core.effects import Put, Subject, TakeBack, Urgency
 from companion.core.events import Event, Lost, Typed, Why
+from companion.core.media import Medium, Recorded, SoundCheck
 from companion.core.programme import Rules
 from companion.runtime.pace import Limits
 from companion.runtime.runtime import LoopBroken
-from companion.runtime.transport import Op, Outcome, Outgoing, Receipt, Unreachable
+from companion.runtime.transport import File, Op, Outcome, Outgoing, Receipt, Unreachable
 from companion.store import OutboxRow, OutboxState
 from companion.store.errors import DatabaseUnusable
 from companion.store.transactions import Tx
@@ -67,6 +68,32 @@ async def test_a_change_that_was_on_the_wire_at_a_power_cut_is_made_again(world:
     await after.runtime.start()
     await after.clock.move(at(300))
     assert [(sent.out.op, sent.out.text) for sent in after.platform.sent] == [(Op.EDIT, "changed")]
+    await after.runtime.stop()
+
+
+async def test_a_picture_that_was_put_in_place_at_a_power_cut_is_put_there_again(world: World) -> None:
+    picture = Recorded(Medium.PHOTO, "AgAC")
+    screen = replace(message("how are you"), card="session")
+    changed = replace(message("place"), card="session", put=Put.IN_PLACE, tag="s1:4", media=picture, media_key="place")
+    after, [_, row_id] = await cut_on_the_wire(world, screen, changed)
+    await after.runtime.start()
+    await after.clock.move(at(300))
+    [sent] = after.platform.sent
+    assert (sent.out.op, sent.out.text, sent.out.file) == (Op.SWAP, "place", File(Medium.PHOTO, "AgAC"))
+    assert await lost(after, row_id) is None
+    await after.runtime.stop()
+
+
+async def test_a_voice_note_that_was_on_the_wire_at_a_power_cut_is_told_as_unknown_and_not_repeated(world: World) -> None:
+    async with world.store.writing() as tx:
+        key, _ = await tx.want(SoundCheck((), 10, 3), "en", "", at(0))
+        await tx.set_made(key, b"ogg")
+    voice = replace(message("listen"), card="session", tag="s1:4", media=SoundCheck((), 10, 3), media_key=key)
+    after, [row_id] = await cut_on_the_wire(world, voice)
+    await after.runtime.start()
+    await after.clock.move(at(300))
+    assert after.platform.sent == []
+    assert await lost(after, row_id) is Why.UNKNOWN
     await after.runtime.stop()
 
 
