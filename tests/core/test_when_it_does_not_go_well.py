@@ -1,4 +1,5 @@
-"""When it does not go well: each thing that can happen, played at every step at which a session of the full plan can wait.
+"""When it does not go well: each thing that can happen, played at every step at which a session of the full plan can wait,
+and at those that only a plan by sound has.
 
 A test is told a kind of step and plays it in the easiest, the hardest and a middle way of doing that exercise.
 """
@@ -13,19 +14,20 @@ from companion.core.effects import Say, Urgency
 from companion.core.events import Control, Why
 from companion.core.observations import Bout, Ending, FallReported, OwnWords, Quality
 from companion.core.programme import Posture
-from companion.core.steps import Ask, Counted, Timed
-from tests.core.everywhere import full
+from companion.core.steps import Ask, Counted, Sounded, Timed
+from tests.core.everywhere import by_sound, full
 from tests.core.home import Home
 from tests.core.practice import CARER, CLIENT, EXERCISES, NINE, THERAPIST
 
 BOUTS = ("press", "together", "tandem", "tandem", "dark", "toes", "toes", "rise", "sit")
 STANDING = {"into", "hold", "start", "how", "lost", "again", "count"}
+BY_SOUND = ("note", "no-note", "tones", "what", "when")
 DOUBTS = {"unsure.sign", "carer-unsure.sign"}
 
 
 def kind_of(step: str) -> str:
     """The kind of a step: its exercise and what is waited for, whatever the form; "sign" stands for each of the signs."""
-    bout = re.fullmatch(r"b(\d+)\.\d+\.(\w+)", step)
+    bout = re.fullmatch(r"b(\d+)\.\d+\.([\w-]+)", step)
     if bout:
         return f"{BOUTS[int(bout[1]) - 1]}.{bout[2]}"
     if re.fullmatch(r"i\d+\.rest\d*", step):
@@ -33,11 +35,15 @@ def kind_of(step: str) -> str:
     return re.sub(r"^(check|unsure|carer-unsure)\.\w+$", r"\1.sign", step)
 
 
-def by_kind() -> dict[str, list[str]]:
+def by_kind() -> dict[str, list[Home]]:
     kinds = defaultdict(list)
     for step in sorted(full()):
-        kinds[kind_of(step)].append(step)
-    return {kind: sorted({steps[0], steps[len(steps) // 2], steps[-1]}) for kind, steps in sorted(kinds.items())}
+        kinds[kind_of(step)].append(full()[step])
+    for step in sorted(by_sound()):
+        home = by_sound()[step]
+        if step.startswith("sound-") or (step.endswith(BY_SOUND) and home.session.heard):
+            kinds[f"by-sound {kind_of(step)}"].append(home)
+    return {kind: [steps[at] for at in sorted({0, len(steps) // 2, len(steps) - 1})] for kind, steps in sorted(kinds.items())}
 
 
 KINDS = by_kind()
@@ -46,11 +52,14 @@ AT_EVERY_STEP = pytest.mark.parametrize("kind", KINDS)
 
 def homes(kind: str) -> list[Home]:
     """A home at each step of that kind."""
-    return [full()[step].copy() for step in KINDS[kind]]
+    return [here.copy() for here in KINDS[kind]]
 
 
 def stood(it: Home) -> bool:
     """Whether somebody stands on the session's word, or stood and was not heard of since."""
+    step = it.session.current
+    if isinstance(step, Sounded) or it.at.startswith("sound-") or it.at.endswith(".no-note"):
+        return isinstance(step, Sounded) or (isinstance(step, Ask) and step.watch)
     script = it.session.script.steps
     bout, _, waits = it.at.rpartition(".")
     mine = (step.bout for step in script if isinstance(step, Timed | Counted) and step.id.rpartition(".")[0] == bout)
@@ -70,7 +79,8 @@ def test_the_steps_that_are_played_are_of_every_kind() -> None:
     assert {"tandem.into", "tandem.hold", "tandem.lost", "dark.start", "dark.known", "toes.count", "helper", "rest"} <= set(
         KINDS
     )
-    assert {kind_of(step) for step in full()} == set(KINDS) and len(full()) > 200
+    assert {kind_of(step) for step in full()} <= set(KINDS) and len(full()) > 200
+    assert {"by-sound tandem.note", "by-sound dark.no-note", "by-sound sound-check.twice.tones"} <= set(KINDS)
 
 
 # --- something is wrong, a fall -----------------------------------------------------------------------------------
@@ -213,6 +223,8 @@ def test_a_message_that_is_lost_never_leaves_a_clock_running(kind: str, why: Why
         if isinstance(step, Ask) and step.late is not None and it.at.endswith(".lost"):
             it.press(CLIENT, "held")
             assert it.bouts[-1].quality is Quality.UNKNOWN and it.bouts[-1].practised_s is None
+        elif isinstance(step, Ask | Sounded) and step.lost is not None:
+            assert it.at.endswith(".no-note")
         else:
             assert it.client == was, "the clock had begun, or the message was of an earlier step"
         it.finish()
