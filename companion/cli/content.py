@@ -5,8 +5,9 @@ from pathlib import Path
 
 from companion import app
 from companion.cli.opening import Commands, settings_of
-from companion.content import checking, hazard_file
+from companion.content import checking, hazard_file, library, text_list
 from companion.content.folders import content_dir, folder_of_tests, scenarios_dir
+from companion.content.texts import Texts
 from companion.errors import Fault, FoundWrong
 
 
@@ -15,6 +16,7 @@ def offer(commands: Commands) -> None:
     told = "check content and scenarios: every fault with file, line and what to do"
     one = commands.add("check", _check, told, "content")
     one.add_argument("folder", nargs="?", type=Path, metavar="DIR", help="a folder of content to check instead")
+    one.add_argument("--texts", action="store_true", help="list every text for client and carer, the hardest to read first")
     told = "check an exercise of your own, draw, speak and rehearse it, and show it on one page"
     one = commands.add("exercise", _exercise, told, "content")
     one.add_argument("file", type=Path, metavar="FILE", help="the exercise, in YAML")
@@ -28,6 +30,8 @@ def offer(commands: Commands) -> None:
 def _check(arguments: argparse.Namespace) -> int:
     chosen = arguments.folder or settings_of(arguments).content
     content = content_dir(chosen)
+    if arguments.texts:
+        return _texts(content)
     # The scenarios that came with the program are for the content that came with it.
     faults = checking.check(content, None if chosen else scenarios_dir())
     if not faults and not chosen:
@@ -36,6 +40,20 @@ def _check(arguments: argparse.Namespace) -> int:
         raise FoundWrong(faults)
     print("Nothing wrong was found.")
     return 0
+
+
+def _texts(content: Path) -> int:
+    """Print every text for client and carer with how hard it reads; 1 if any is over a limit."""
+    rows = text_list.rows(Texts(content / "texts"), library.load(content))
+    lines = [text_list.HEADING, *(row.cells() for row in rows)]
+    widths = [max(len(line[at]) for line in lines) for at in range(len(text_list.HEADING))]
+    for line in lines:
+        print("  ".join(cell.ljust(width) for cell, width in zip(line, widths, strict=True)).rstrip())
+    over = [row for row in rows if row.over]
+    for row in over:
+        print(f'{row.where}: "{row.key}": {"; ".join(row.over)}')
+    print(f"{len(rows)} texts, {len(over)} over a limit.")
+    return 1 if over else 0
 
 
 def _scenario_faults(content: Path) -> list[Fault]:

@@ -6,7 +6,7 @@ from pathlib import Path
 from companion.content import briefing_file, consent_file, enrolment, hazard_file, library
 from companion.content.folders import content_dir, shown
 from companion.content.library import Library
-from companion.content.plain_words import FOR_THE_THERAPIST, LETTERS_IN_A_MESSAGE, broken_rules
+from companion.content.plain_words import FOR_THE_THERAPIST, LETTERS_IN_A_MESSAGE, broken_rules, is_button
 from companion.content.texts import Source, Texts, key_of
 from companion.core.programme import Hand, Measure, Sides
 from companion.errors import Fault, FoundWrong
@@ -99,15 +99,15 @@ def _text_faults(content: Path, texts: Texts) -> Iterator[Fault]:
     for language in texts.languages:
         for key, source in texts.keys(language).items():
             for reading in texts.readings(key, language):
-                yield from _reading_faults(key, source, reading)
+                yield from _reading_faults(key, source, reading, english=language.partition("-")[0] == "en")
 
 
-def _reading_faults(key: str, source: Source, reading: str) -> Iterator[Fault]:
+def _reading_faults(key: str, source: Source, reading: str, english: bool) -> Iterator[Fault]:
     where = shown(source.path)
     if len(reading) > LETTERS_IN_A_MESSAGE:
         yield Fault(where, source.line, f'"{key}" does not fit into one message', "Shorten it")
     if source.path.name not in FOR_THE_THERAPIST:
-        for what, do in broken_rules(reading, button=key.startswith(("b-", "row-"))):
+        for what, do in broken_rules(reading, is_button(key), english):
             yield Fault(where, source.line, f'"{key}": {what}', do)
 
 

@@ -27,7 +27,7 @@ _APART = re.compile(
 )
 _BY_HEART = {
     "area": 3, "barefoot": 2, "business": 2, "every": 3, "everybody": 4, "everything": 3, "fire": 2, "hour": 2, "hours": 2,
-    "idea": 3, "our": 2, "wednesday": 2,
+    "idea": 3, "our": 2, "w": 3, "wednesday": 2,
 }  # fmt: skip
 
 
@@ -50,9 +50,12 @@ def words_of(text: str) -> list[str]:
 
 def grade(text: str) -> float:
     """The Flesch-Kincaid grade of a text; below 0 for the easiest. 0 for a text without words."""
+    return grade_in(text, sum(len(words_of(sentence)) > 2 for sentence in _SENTENCE.findall(text)))
+
+
+def grade_in(text: str, sentences: int) -> float:
+    """The grade of a text that is read as so many sentences."""
     words = words_of(text)
     if not words:
         return 0.0
-    sentences = sum(len(words_of(sentence)) > 2 for sentence in _SENTENCE.findall(text))
-    each = sum(map(syllables, words)) / len(words)
-    return 0.39 * len(words) / max(1, sentences) + 11.8 * each - 15.59
+    return 0.39 * len(words) / max(1, sentences) + 11.8 * sum(map(syllables, words)) / len(words) - 15.59

@@ -3,122 +3,50 @@
 import ast
 import re
 from collections.abc import Iterator
-from dataclasses import replace
-from datetime import time
 from pathlib import Path
 
 import pytest
 
 import companion
 from companion.chat.buttons import encode
-from companion.content import library
-from companion.content.folders import content_dir
+from companion.content.plain_messages import broken_together
 from companion.content.plain_words import LETTERS_IN_A_MESSAGE, broken_rules
-from companion.content.texts import Texts
 from companion.core.effects import Words
 from companion.core.events import Press
-from companion.core.how import How
-from companion.core.programme import (
-    Clock,
-    Exercise,
-    Form,
-    Measure,
-    Place,
-    Plan,
-    Planned,
-    Practice,
-    ReportTime,
-    Side,
-    Sides,
-)
-from companion.core.script import compile_session
-from companion.core.steps import Ask, Choice, Counted, Gate, Label, Script, Timed
+from companion.core.programme import Exercise, Form, Side, Sides
+from companion.core.steps import Ask, Counted
+from tests.content.said import CASES, LIVE, TEXTS, named, questions, read, said, scripts, statements
 
-LIBRARY = library.load(content_dir())
-RULES = LIBRARY.rules("000")
-TEXTS = Texts(content_dir() / "texts")
 SOURCES = Path(companion.__file__).parent
-# what the moment fills in (a number to show, the second somebody tapped, the seconds left)
-LIVE = (("number", "47"), ("tapped", "23"))
 # keys that are only ever keys: a string that begins so is said somewhere
 SAID = ("b-", "row-", "alert-", "closing-", "flag-", "help-", "welcome-", "lift-", "link-", "typed-", "gate-")
-CASES = [(exercise, form) for exercise in RULES.exercises.values() for form in exercise.forms]
-
-
-def named(case: object) -> str:
-    return case.id if isinstance(case, Exercise | Form) else str(case)
-
-
-def plan_of(exercise: Exercise, form: Form, one_good_hand: bool) -> Plan:
-    """A plan of one exercise in one form, with everything permitted and everything up to the hardest form opened."""
-    timed = form.measure is Measure.TIMED
-    clock = (Clock.SCREEN if Clock.SCREEN in exercise.clocks else Clock.CARER) if timed else Clock.NONE
-    sides = () if exercise.sides is Sides.NONE else (Side.STRONGER, Side.WEAKER)
-    hardest = exercise.forms[-1]
-    item = Planned(exercise.id, form.id, form.target, form.hands[-1], clock, hardest.id, hardest.hands[-1], sides)
-    return Plan(
-        1, (item,), Practice((0,), (time(10),)), ReportTime(0, time(8), "UTC"), Place("worktop", "shoes"),
-        eyes_closed=True, one_good_hand=one_good_hand,
-    )  # fmt: skip
-
-
-def scripts(exercise: Exercise, form: Form) -> Iterator[Script]:
-    """The session of that plan: with one good hand or two, on either clock, at a glance or sign by sign."""
-    how = How("s1", "mara", "Mara", "mara", "tomas", "000", False, RULES.signs, RULES.patience)
-    for one_good_hand in (True, False):
-        if one_good_hand and form.needs_two_hands:
-            continue
-        plan = plan_of(exercise, form, one_good_hand)
-        yield compile_session(plan, RULES.exercises, how)
-        yield compile_session(plan, RULES.exercises, replace(how, sign_by_sign=True))
-        if Clock.CARER in exercise.clocks:
-            items = tuple(replace(item, clock=Clock.CARER) for item in plan.exercises)
-            yield compile_session(replace(plan, exercises=items), RULES.exercises, how)
-
-
-def said(lines: tuple[Words, ...]) -> str:
-    return "\n".join(TEXTS.text(replace(line, params=(*line.params, *LIVE)), "en") for line in lines)
-
-
-def questions(script: Script) -> Iterator[tuple[tuple[Words, ...], tuple[Choice, ...]]]:
-    for step in script.steps:
-        if isinstance(step, Ask | Counted):
-            yield step.words, step.choices
-        elif isinstance(step, Gate):
-            yield step.words, (step.not_there, step.different)
-
-
-def messages(script: Script) -> Iterator[str]:
-    for step in script.steps:
-        if not isinstance(step, Label):
-            yield said(step.words)
-        if isinstance(step, Gate):
-            yield said(step.shown)
-        if isinstance(step, Timed) and step.phase != "rest":
-            yield said(tuple(Words(f"{line.key}-left", (("left", "45"),)) for line in step.words))
 
 
 @pytest.mark.parametrize(("exercise", "form"), CASES, ids=named)
-def test_each_exercise_in_each_form_is_said_in_plain_words_that_fit_a_message(exercise: Exercise, form: Form) -> None:
-    for script in scripts(exercise, form):
-        assert any(isinstance(step, Timed | Counted) for step in script.steps)
-        for message in messages(script):
-            assert [what for what, _ in broken_rules(message, button=False)] == [], message
-            assert len(message) <= LETTERS_IN_A_MESSAGE
+def test_each_exercise_in_each_form_is_said_in_whole_messages_that_read_well(exercise: Exercise, form: Form) -> None:
+    told = {(lines, ()) for script in scripts(exercise, form) for lines in statements(script)}
+    asked = {(lines, choices) for script in scripts(exercise, form) for lines, choices in questions(script)}
+    assert len(asked) > 10
+    for lines, choices in told | asked:
+        message, answers = read(lines), read(tuple(choice.label for choice in choices))
+        assert list(broken_together(message, answers)) == [], (message, answers)
+        # a title is two names, each judged by itself
+        judged = [text for key, text in message if not key.startswith("set-up-title")]
+        assert [what for text in judged for what, _ in broken_rules(text, button=False)] == []
+        assert [what for _, text in answers for what, _ in broken_rules(text, button=True)] == []
+        assert len(said(lines)) <= LETTERS_IN_A_MESSAGE
 
 
 @pytest.mark.parametrize(("exercise", "form"), CASES, ids=named)
-def test_the_answers_to_one_question_are_few_and_never_differ_by_a_not_alone(exercise: Exercise, form: Form) -> None:
+def test_a_set_up_in_few_words_is_its_name_one_line_and_what_the_hand_does(exercise: Exercise, form: Form) -> None:
     for script in scripts(exercise, form):
-        for lines, choices in questions(script):
-            labels = [said((choice.label,)) for choice in choices]
-            assert [what for label in labels for what, _ in broken_rules(label, button=True)] == []
-            bare = [re.sub(r"\b(?:not|no) ", "", label.lower()) for label in labels]
-            assert len(set(bare)) == len(bare), (said(lines), labels)
-            assert 1 <= len(choices) <= 5
-            safety = any(choice.facts for choice in choices) and not isinstance(lines, Counted)
-            if safety and not any(choice.id.startswith("n") and choice.id[1:].isdigit() for choice in choices):
-                assert len(choices) <= 3, (said(lines), labels)
+        for step in script.steps:
+            short = isinstance(step, Ask | Counted) and [key for key, _ in read(step.words) if key.endswith(".short")]
+            if short and isinstance(step, Ask):
+                lines = [
+                    key for key, _ in read(step.words) if not key.startswith(("hand-", "phone-in-view", "easier-", "harder-"))
+                ]
+                assert len(lines) == 2, lines
 
 
 def test_the_buttons_of_every_session_fit_the_64_bytes_that_the_platform_carries() -> None:

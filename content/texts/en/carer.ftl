@@ -1,7 +1,7 @@
 ### What the carer finds behind "More", and what they report beside a session. $name is the client.
 
 more-about = What is it about { $name }?
-b-report = Tell the therapist
+b-report = Write to the therapist
 b-beside = Something else
 b-near-fall = They almost fell
 b-worry = I have a worry

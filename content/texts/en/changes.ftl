@@ -2,7 +2,7 @@
 
 therapist-now = Your therapist is now { $who }.
 cover-now = { $who } stands in for { $therapist } now.
-cover-back = { $who } is your therapist again.
+cover-back = { $who } is back as your therapist.
 
 ## The end of practice. keep-... is the list to go on with.
 
