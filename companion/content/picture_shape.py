@@ -72,6 +72,9 @@ class SupportAt(StrEnum):
 STEPS = frozenset(motion for motion in Motion if motion.startswith(("tap_", "step_", "long_step_")))
 """The motions of one leg: the side of the bout is the leg that moves, not the one that is stood on."""
 
+LIFTS = frozenset({Motion.LIFT_HEEL, Motion.LIFT_FOOT, Motion.LIFT_KNEE})
+"""The motions of one leg after the other; where a bout has a leg, of the one that is not stood on."""
+
 _SEATED = frozenset({Motion.PRESS, Motion.REACH_NEAR, Motion.REACH_FAR, Motion.REACH_ACROSS})
 _STANDING = STEPS | {Motion.STAND_UP, Motion.SHIFT_HEEL_UP, Motion.LIFT_HEEL, Motion.CLAP, Motion.PAT}
 _FEET: dict[Stance, tuple[Feet, ...]] = {

@@ -8,14 +8,14 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from companion.content.picture_shape import Feet, Seat, SupportAt
+from companion.content.picture_shape import Feet, PictureDetails, Seat, SupportAt
 from companion.core.media import FormPicture, PlacePicture, Scene, SignsPicture
-from companion.core.programme import Hand, Side
+from companion.core.programme import Hand, Side, Sides
 from companion.core.words import Words
 from companion.media import maker
 from companion.media.pictures import describing, gallery, place_sheet, signs_sheet
 from companion.media.pictures.canvas import HEIGHT, WIDTH, Canvas
-from companion.media.pictures.placement import FOOT, Sole
+from companion.media.pictures.placement import FOOT, Sole, other, place
 from tests.media.looking import LIBRARY, PLACE, TEXTS, all_forms, drawn, form, named, names, placed, spots
 
 HEAVIEST = 80_000
@@ -119,6 +119,18 @@ def test_the_side_of_a_step_is_the_leg_that_moves() -> None:
     placement = placed(form("step_forward.long_step", side=Side.WEAKER))
     assert placement.mover is Side.WEAKER and placement.front is None
     assert told(describing.form(placement))["picture-motion-long-step-forward"] == "weaker"
+
+
+def test_an_exercise_of_a_service_is_drawn_sensibly_whatever_its_sides() -> None:
+    own = LIBRARY.without_number.exercises["marching"]
+    for side in Side:
+        lifted = place(form("marching.low", side=side), replace(own, sides=Sides.LEG), LIBRARY.pictures["marching", "low"])
+        assert lifted.mover is other(side) and lifted.loaded is None
+        assert f"the {other(side)} foot goes up" in " ".join(TEXTS.text(one, "en") for one in describing.form(lifted))
+        ahead = place(form("marching.low", side=side), replace(own, sides=Sides.FRONT_FOOT), PictureDetails(Feet.APART))
+        assert ahead.front is side and ahead.feet[side].heel > ahead.feet[other(side)].heel
+        stood = place(form("marching.low", side=side), replace(own, sides=Sides.LEG), PictureDetails(Feet.APART))
+        assert stood.loaded is side and stood.mover is None
 
 
 def test_a_picture_reads_like_this() -> None:

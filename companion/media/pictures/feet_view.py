@@ -165,7 +165,7 @@ class Plan:
                 away = 1 if mover is Side.STRONGER else -1
                 start, end = self.at(foot.heel + 22, foot.z + away * 5), self.at(foot.heel + 22, moved.z + away * 1)
             self.canvas.arrow([start, end], 8, name="plan-arrow")
-        elif details.motion in TAKES_TURNS:
+        elif details.motion in TAKES_TURNS and mover is None:
             high, wide = self._high + 1.5, self.placement.feet[Side.STRONGER].z
             arc = [self.at(high + 7 * (1 - (z / wide) ** 2) - 3, z) for z in (wide * (n / 6 - 1) for n in range(13))]
             self.canvas.arrow(arc, 9, both=True, name="plan-arrow")

@@ -4,7 +4,7 @@ import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
-from companion.content.picture_shape import Motion
+from companion.content.picture_shape import STEPS, Motion
 from companion.core.programme import Side
 from companion.media.pictures.body import arm_joints, leg_joints, shoe
 from companion.media.pictures.canvas import BLUE, GHOST, Canvas, curve
@@ -60,7 +60,7 @@ def draw(seen: Seen, *, over: bool) -> None:
 def target(placement: Placement) -> Foot | None:
     """Where the foot of a step comes to; None if the form has no step."""
     motion, mover = placement.details.motion, placement.mover
-    if motion is None or mover is None:
+    if motion is None or mover is None or motion not in STEPS:
         return None
     foot = placement.feet[mover]
     away = 1 if mover is Side.STRONGER else -1
@@ -68,37 +68,38 @@ def target(placement: Placement) -> Foot | None:
     return replace(moved, sole=Sole.TOES, tilt=18.0) if motion in TAPS else moved
 
 
-def _near(seen: Seen) -> Foot:
-    return seen.placement.feet[Side.WEAKER]
+def _moved(seen: Seen) -> Foot:
+    """The foot that moves, or, where both do, the nearer one."""
+    return seen.placement.feet[seen.placement.mover or Side.WEAKER]
 
 
 def _press(seen: Seen) -> None:
-    foot = _near(seen)
+    foot = _moved(seen)
     x = foot.heel + FOOT + 9
     seen.arrow((x, 40, foot.z), (x, 6, foot.z))
     seen.arrow((x + 11, 40, -foot.z), (x + 11, 6, -foot.z))
 
 
 def _heels(seen: Seen) -> None:
-    foot = _near(seen)
+    foot = _moved(seen)
     high = 20 if seen.placement.details.motion is Motion.LIFT_HEELS_A_LITTLE else 34
     seen.arrow((foot.heel - 12, 0, foot.z), (foot.heel - 12, high, foot.z))
 
 
 def _heel(seen: Seen) -> None:
-    foot = _near(seen)
+    foot = _moved(seen)
     seen.leg(replace(foot, sole=Sole.TOES, tilt=RISE))
     seen.arrow((foot.heel - 12, 0, foot.z), (foot.heel - 12, 32, foot.z))
 
 
 def _foot(seen: Seen) -> None:
-    foot = _near(seen)
+    foot = _moved(seen)
     seen.leg(replace(foot, heel=foot.heel + 5, sole=Sole.UP, tilt=14.0, up=15.0))
     seen.arrow((foot.heel + 40, 2, foot.z), (foot.heel + 40, 32, foot.z))
 
 
 def _knee(seen: Seen) -> None:
-    foot = _near(seen)
+    foot = _moved(seen)
     moved = replace(
         foot,
         heel=foot.heel + (4 if seen.placement.seated else 22),
@@ -134,7 +135,7 @@ def _step(seen: Seen) -> None:
 
 def _stand_up(seen: Seen) -> None:
     view, tip = seen.view, seen.stands.head
-    x, y = ankle(_near(seen))[0] + 2, 92.0
+    x, y = ankle(_moved(seen))[0] + 2, 92.0
     seen.canvas.limb(view.all([(x, 12.0), (x + 1, 50.0), (x, y)]), 11 * SCALE, GHOST, "moved-leg")
     seen.canvas.limb(view.all([(x, y), (x, y + TRUNK)]), 22 * SCALE, GHOST, "moved-body")
     seen.canvas.circle(view.at(x, y + TRUNK + NECK), HEAD * SCALE, GHOST, "moved-head")

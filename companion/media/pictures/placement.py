@@ -8,9 +8,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from companion.content.picture_shape import STEPS, Feet, Motion, PictureDetails, Seat, SupportAt
+from companion.content.picture_shape import LIFTS, STEPS, Feet, Motion, PictureDetails, Seat, SupportAt
 from companion.core.media import FormPicture
-from companion.core.programme import Exercise, Eyes, Form, Hand, Posture, Side, Stance
+from companion.core.programme import Exercise, Eyes, Form, Hand, Posture, Side, Sides, Stance
 
 FOOT = 26.0
 """Heel to toe."""
@@ -52,8 +52,8 @@ class Held(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Placement:
-    """One form, placed. `front`: the foot in front, the leg stood on, or None. `mover`: the leg of a step. `loaded`: the leg
-    of two that has more of the weight.
+    """One form, placed. `front`: the foot in front, the leg stood on, or None. `mover`: the one leg that moves. `loaded`:
+    the leg of two that has more of the weight.
 
     `on_seat`: hands are on the chair's seat, not on the support. `support`: a key of `place-support-*`, None for not shown.
     """
@@ -85,8 +85,11 @@ def place(picture: FormPicture, exercise: Exercise, details: PictureDetails) -> 
     scene = picture.scene
     seated = form.posture is Posture.SEATED
     sits = details.seat is not None
-    mover = (picture.side or Side.WEAKER) if details.motion in STEPS else None
-    abreast = details.feet in (Feet.APART, Feet.TOGETHER, Feet.FLAT)
+    leg = picture.side if exercise.sides is Sides.LEG else None
+    mover = _mover(details.motion, leg)
+    feet = _IN_FRONT.get(details.feet, details.feet) if exercise.sides is Sides.FRONT_FOOT else details.feet
+    details = replace(details, feet=feet)
+    abreast = feet in (Feet.APART, Feet.TOGETHER, Feet.FLAT)
     front = None if abreast else picture.side or Side.STRONGER
     return Placement(
         feet=_feet(details, form, front),
@@ -94,7 +97,7 @@ def place(picture: FormPicture, exercise: Exercise, details: PictureDetails) -> 
         details=details,
         front=front,
         mover=mover,
-        loaded=picture.side if abreast and mover is None else None,
+        loaded=leg if abreast and mover is None else None,
         seated=sits,
         on_seat=sits,
         eyes_closed=form.eyes is Eyes.CLOSED,
@@ -110,6 +113,15 @@ def other(side: Side) -> Side:
     """The other side."""
     return Side.STRONGER if side is Side.WEAKER else Side.WEAKER
 
+
+def _mover(motion: Motion | None, leg: Side | None) -> Side | None:
+    if motion in STEPS:
+        return leg or Side.WEAKER
+    return other(leg) if motion in LIFTS and leg is not None else None
+
+
+_IN_FRONT: Mapping[Feet, Feet] = {Feet.APART: Feet.WIDE_HALF_STEP, Feet.TOGETHER: Feet.HALF_STEP}
+"""What feet side by side are in an exercise that has one foot in front."""
 
 _LINES: Mapping[Feet, tuple[Foot, Foot]] = {
     Feet.FLAT: (Foot(-12, 9), Foot(-12, 9)),

@@ -55,6 +55,6 @@ def _middle(placement: Placement, stands: Pose) -> float:
     if placement.carer:
         back = min(back, stands.hip[0] - BEHIND - 14)
     ahead = stands.support_from + 52 if placement.support_at is SupportAt.FRONT else stands.hip[0] + 66
-    if placement.details.motion is Motion.STAND_UP:
-        ahead += 50
+    if placement.seated:
+        ahead += 50 if placement.details.motion is Motion.STAND_UP else -30
     return (back + ahead) / 2 + 15

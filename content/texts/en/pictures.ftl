@@ -64,9 +64,21 @@ picture-eyes-closed = Eyes closed.
 picture-motion-press = Arrows: both feet press down.
 picture-motion-lift-heels = Arrow: both heels go up.
 picture-motion-lift-heels-a-little = Arrow: both heels go up a little.
-picture-motion-lift-heel = Arrow: one heel goes up, then the other.
-picture-motion-lift-foot = Arrow: one foot goes up, then the other.
-picture-motion-lift-knee = Arrow: one knee goes up, then the other.
+picture-motion-lift-heel = { $side ->
+        [weaker] Arrow: the weaker heel goes up.
+        [stronger] Arrow: the stronger heel goes up.
+       *[none] Arrow: one heel goes up, then the other.
+    }
+picture-motion-lift-foot = { $side ->
+        [weaker] Arrow: the weaker foot goes up.
+        [stronger] Arrow: the stronger foot goes up.
+       *[none] Arrow: one foot goes up, then the other.
+    }
+picture-motion-lift-knee = { $side ->
+        [weaker] Arrow: the weaker knee goes up.
+        [stronger] Arrow: the stronger knee goes up.
+       *[none] Arrow: one knee goes up, then the other.
+    }
 picture-motion-shift = Arrow: weight to one side, then the other.
 picture-motion-shift-heel-up = Arrow: weight to one side. Other heel goes up.
 picture-motion-turn-head = Arrow: the head turns from side to side.
