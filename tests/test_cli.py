@@ -71,7 +71,7 @@ def copy_of_content(folder: Path) -> Path:
 
 def test_help_lists_every_command(told: Told) -> None:
     assert told.by("--help") == 0
-    for command in ("run", "rehearse", "enrol", "check", "hazards", "report", "migrate", "doctor", "backup"):
+    for command in ("run", "rehearse", "enrol", "check", "exercise", "hazards", "pictures", "report", "migrate", "doctor", "backup"):
         assert f"    {command} " in told.out
 
 
