@@ -70,8 +70,8 @@ class Tried:
     began: datetime
 
     def goes_without(self) -> bool:
-        """Whether it had a file and can do without."""
-        return self.outgoing.file is not None and not must_sound(self.row)
+        """Whether it had a file that went along with the words, and can do without."""
+        return self.outgoing.file is not None and self.row.photo is None and not must_sound(self.row)
 
 
 @dataclass(frozen=True, slots=True)
