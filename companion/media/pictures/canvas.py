@@ -186,9 +186,8 @@ class Canvas:
         picture = Image.frombytes("RGBA", size, bytes(self._agg.buffer_rgba())).convert("RGB")  # type: ignore[no-untyped-call]
         told, buffer = PngInfo(), BytesIO()
         told.add_itxt("Description", description) if not description.isascii() else told.add_text("Description", description)
-        picture.quantize(COLOURS, Image.Quantize.MEDIANCUT, dither=Image.Dither.NONE).save(
-            buffer, "PNG", optimize=True, pnginfo=told
-        )
+        few = picture.quantize(COLOURS, Image.Quantize.FASTOCTREE, dither=Image.Dither.NONE)
+        few.save(buffer, "PNG", pnginfo=told)
         return buffer.getvalue()
 
     def _hatch(self, outline: Sequence[Point], look: Look) -> None:

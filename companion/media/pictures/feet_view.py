@@ -111,8 +111,8 @@ class Plan:
         if foot.sole is Sole.TOES:
             self._heel_up(foot, side)
         middle = self.at(foot.heel + (17 if foot.sole is Sole.TOES else 15), foot.z)
-        self.canvas.circle(middle, 24, Look(PAPER, INK, 3))
-        self.canvas.write(middle, "W" if weak else "S", 36, name=f"letter:{side}")
+        self.canvas.circle(middle, 25, Look(PAPER, INK, 3))
+        self.canvas.write(middle, "W" if weak else "S", 40, name=f"letter:{side}")
 
     def _sole(self, foot: Foot, side: Side, start: float = 0.0) -> list[Point]:
         out = 1 if side is Side.WEAKER else -1
