@@ -3,13 +3,13 @@
 ## The question, with the file itself
 
 own-made = { $therapist } made this for you.
-own-ask = Shall I use it when you practise?
+own-ask = Shall I use this when you practise?
 b-own-use = Use it
 b-own-leave-out = Leave it out
-own-used = Good. I use it when you practise.
-own-used-change = To change that, press More.
-own-left-out = Good. I leave it out.
-own-not-now = You practise now. Press it again after that.
+own-used = Good. I use this when you practise.
+own-used-change = To change that, press "More".
+own-left-out = Good. I leave this out.
+own-not-now = You practise now. Press again later.
 
 ## Behind More
 

@@ -112,15 +112,15 @@ tap-noted = Noted.
 ## The clock in a voice note
 
 sound-play = Press play. Then get into place.
-sound-lies = The phone stays where it lies.
+sound-lies = Leave the phone where it lies.
 sound-stop = If no sound comes, stop when you like.
 sound-then = After the sound: how did it go?
     .carer = After the sound: how did it go?
 sound-starts = The clock starts with a long tone.
 sound-breathe = Breathe.
 sound-did-not-come = The sound did not come.
-b-sound-again = Send it again
-b-sound-heard = I heard it
+b-sound-again = Send the sound again
+b-sound-heard = I heard the sound
 b-unheard = I heard no sound
     .carer = They heard no sound
 b-tones = { $tones-plural ->
@@ -133,7 +133,7 @@ b-tones = { $tones-plural ->
 
 sound-check = Now we try the sound.
 sound-check-phone = Put the phone where it will stay.
-sound-check-loud = Turn its sound up.
+sound-check-loud = Turn the sound up.
 sound-check-ready = Press Ready. The sound comes next.
 sound-count = Count the short tones.
 ask-tones = How many tones did you hear?
@@ -142,9 +142,9 @@ b-heard-nothing = I heard nothing
 b-without = Without sound
 sound-louder = Turn the sound up more.
 sound-nearer = Put the phone nearer. Then we try once more.
-sound-not-heard = The sound is not heard here.
-sound-without = We go on without it.
-sound-told = Your therapist will hear of this.
+sound-not-heard = You can not hear the sound here.
+sound-without = We go on without sound.
+sound-told = I tell your therapist.
 
 ## The carer may answer too
 
@@ -166,7 +166,7 @@ b-held = I stayed steady
 b-stepped-or-touched = I stepped or touched
     .carer = They stepped or touched
 ask-known = Your helper pressed at { $tapped } seconds. Is that right?
-    .carer = You saw it at { $tapped } seconds. Is that right?
+    .carer = You pressed at { $tapped } seconds. Is that right?
 b-known-right = At { $tapped } seconds
 b-known-other = At another time
 ask-when = When did you first step or touch?
