@@ -5,15 +5,17 @@
     whole session of 7 bouts, all clean            20            2, and 1 a bout on the carer's clock   20
     the same, every bout "not quite"               32            4, and 2 a bout on the carer's clock   24
 
-Sign by sign instead of at a glance may take up to 8 taps more, each time the check is asked. Once a week one question
-comes on top, of the week and not of the session: how sure the client feels. Its tap is not counted.
+Sign by sign instead of at a glance may take up to 8 taps more, each time the check is asked. Trying whether the sound is heard
+may take 2 more, each time, and a hold whose sound was not heard 3. What the carer answers in the client's place is counted with
+the client. Once a week one question comes on top, of the week and not of the session: how sure the client feels. Its tap is not
+counted.
 """
 
 from dataclasses import dataclass
 
 import pytest
 
-from companion.core.observations import Bout, Ending, Quality, SessionEnded
+from companion.core.observations import Bout, Ending, Quality, Reporter, SessionEnded
 from companion.core.programme import Clock
 from tests.scenarios.playing import ALL, Line, Rehearsals, labels
 
@@ -25,6 +27,8 @@ CHECK = "How is your balance today?"
 OF_THE_WEEK = ("Sure", "A little sure", "Shaky")
 NUMBER = "pick the number on their phone"
 WRONG_NUMBER = "That was not the number."
+TONES, UNHEARD = "How many tones", "I heard no sound"
+TRY_THE_SOUND, HOLD_WITHOUT_SOUND = 2, 3
 NOT_THE_CLIENTS_COURSE = {"twice_and_typing"}
 """Where everything is tapped twice, twice as much is tapped."""
 
@@ -66,6 +70,18 @@ class Walked:
         return SIGN_BY_SIGN * sum(
             line.text.startswith(CHECK) and line.phone == "client" for line in self.lines if line.way == "out"
         )
+
+    @property
+    def for_the_sound(self) -> int:
+        """The taps more that are allowed for trying the sound, and for a hold in which it was not heard."""
+        tried = sum(line.kind == "voice" and TONES in line.text and line.phone == "client" for line in self.lines)
+        unheard = sum(line.kind == "press" and line.text == UNHEARD for line in self.lines)
+        return TRY_THE_SOUND * tried + HOLD_WITHOUT_SOUND * unheard
+
+    @property
+    def in_the_clients_place(self) -> int:
+        """How often the carer answered how a hold went that they kept no clock of."""
+        return sum(bout.reporter is Reporter.CARER and bout.clock is not Clock.CARER for bout in self.bouts)
 
     @property
     def numbers_asked_again(self) -> int:
@@ -112,12 +128,13 @@ def test_no_session_costs_more_than_its_budget(name: str, rehearsals: Rehearsals
         if not session.whole:
             continue
         cost = session.cost(session.lines)
-        carer = cost.carer - session.numbers_asked_again
+        carer = cost.carer - session.numbers_asked_again - session.in_the_clients_place
+        client = cost.client + session.in_the_clients_place - session.signs - session.for_the_sound
         if session.clean:
-            assert cost.client <= 20 + session.signs, f"{number}, clean: {cost}"
+            assert client <= 20, f"{number}, clean: {cost}"
             assert carer <= 2 + session.on_carers_clock and cost.new <= 20, f"{number}, clean: {cost}"
         else:
-            assert cost.client <= 32 + session.signs, f"{number}, not quite: {cost}"
+            assert client <= 32, f"{number}, not quite: {cost}"
             assert carer <= 4 + 2 * session.on_carers_clock and cost.new <= 24, f"{number}, not quite: {cost}"
 
 
