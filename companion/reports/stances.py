@@ -14,20 +14,11 @@ from math import ceil, floor
 
 from companion.core.observations import Bout, Quality
 from companion.core.programme import HAND_STAGES, Eyes, Hand, Measure, Plan, Side, Stance
+from companion.measures.conditions import HELD_STANCES, own_line
 
 Bouts = Sequence[tuple[date, Bout]]
 """Bouts with their local day."""
 
-HELD_STANCES = frozenset(
-    {
-        Stance.FEET_TOGETHER,
-        Stance.HALF_STEP,
-        Stance.HEEL_TO_TOE,
-        Stance.ONE_LEG,
-        Stance.ONE_LEG_TOES,
-        Stance.TWO_LEG_TOES,
-    }
-)
 NOT_BROKEN = 5
 """The place of a bout that did not break, after the four quarters."""
 
@@ -127,14 +118,7 @@ def lines(week: Bouts, before: Bouts | None, plan: Plan) -> tuple[StanceLine, ..
 
 
 def _key(bout: Bout) -> _Key:
-    """Holds in a stance of the ladder belong together; what is counted or moves goes by its exercise.
-
-    So does a hold on a side in an easier stance than its exercise is named for: of a half-step the side is the foot in
-    front, of one leg with the other's toes at rest in the same stance it is the leg that stands.
-    """
-    own = bout.side is None or bout.exercise == bout.stance
-    by_stance = bout.measure is Measure.TIMED and bout.stance in HELD_STANCES and own
-    return (None if by_stance else bout.exercise, bout.stance, bout.eyes, bout.measure)
+    return (own_line(bout), bout.stance, bout.eyes, bout.measure)
 
 
 def _line(key: _Key, week: Bouts, before: Bouts | None, *, told_apart: bool) -> StanceLine:
