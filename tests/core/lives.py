@@ -140,6 +140,12 @@ CHOICES = (
     "leave_out",
     "show",
     "media",
+    "unheard",
+    "t2",
+    "t3",
+    "nothing",
+    "without",
+    "heard",
 )
 ENDING = {"different", "unwell", "not_today", "later"}
 ZONES = ("Europe/London", "America/New_York", "Asia/Kathmandu", "Pacific/Auckland", "Africa/Cairo")
@@ -214,6 +220,7 @@ def any_home(choose: Choose, judged: bool = True) -> Home:
         shared_phone=choose.of((False, False, True)),
         briefed=choose.of((BRIEFED, BRIEFED, ((CLIENT, BRIEFING.version),), ((CARER, "older"),), ())),
         consent=choose.of((AGREED, AGREED, AGREED, Consent("first", MONDAY), None)),
+        sound_heard_at=choose.of((None, None, MONDAY)),
         joined=choose.of(((CLIENT, CARER, THERAPIST, CONTACT), (CLIENT, CARER, THERAPIST, CONTACT), (CLIENT,), ())),
     )
     it = Home(made, judged=judged)

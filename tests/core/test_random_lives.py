@@ -2,7 +2,8 @@
 
 nobody is forgotten; after an alarm the next one is later; after a red flag nobody is told to exercise until the therapist
 lifts it; nobody stands without a complete, fresh check; what was pressed is counted once; nothing is harder than opened;
-closed eyes need leave and the carer's clock; a phone in a stance stays quiet; few buttons in a safety question.
+closed eyes need leave, a carer, and a time that is heard; a note plays in quiet, and only once tones were heard; a phone in a
+stance stays quiet; few buttons in a safety question.
 """
 
 from datetime import timedelta
@@ -14,7 +15,7 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, precondition,
 from tests.core import lives
 from tests.core.home import Home, home
 from tests.core.lives import Choose, Happening
-from tests.core.practice import THERAPIST, full_plan
+from tests.core.practice import THERAPIST, full_plan, sound_plan
 
 ANYTHING: tuple[Happening, ...] = (
     lives.an_old_press,
@@ -86,7 +87,8 @@ class Session(Life):
     @initialize(data=st.data())
     def a_client_begins(self, data: st.DataObject) -> None:
         more = {name: chosen(data).flag() for name in ("one_good_hand", "ankle_blocked", "eyes_closed", "blood_thinner")}
-        self.it = home(full_plan(**more)).start().check()
+        of = chosen(data).of((full_plan, sound_plan))
+        self.it = home(of(**more)).start().check()
 
 
 EXAMPLES = settings(max_examples=100, stateful_step_count=50)

@@ -12,7 +12,7 @@ from companion.core.steps import Ask, Counted, Gate, Sounded, Timed
 from tests.core import lives
 from tests.core.home import Home, home
 from tests.core.lives import Choose
-from tests.core.practice import RULES, full_plan
+from tests.core.practice import RULES, full_plan, sound_plan
 
 EVENTS = 100_000
 A_LIFE = 100
@@ -45,7 +45,8 @@ def test_the_core_never_raises_and_its_states_always_make_sense(part: int) -> No
 
 def in_a_session(choose: Choose) -> Home:
     more = {name: choose.flag() for name in ("one_good_hand", "ankle_blocked", "eyes_closed", "blood_thinner")}
-    it = home(full_plan(**more)).start().check()
+    of = choose.of((full_plan, full_plan, sound_plan))
+    it = home(of(**more)).start().check()
     it.laws = None
     return it
 
