@@ -22,6 +22,7 @@ from companion.media.pictures.placement import Placement, place
 LIBRARY: Library = library.load(content_dir())
 TEXTS = Texts(content_dir() / "texts")
 PLACE = Scene(weaker="left", support="worktop", support_side="stronger", chair=True, carer=True)
+LETTERS = {Side.WEAKER: "W", Side.STRONGER: "S"}
 POINTS = 100 / 72
 """Pixels in one point."""
 
@@ -51,7 +52,7 @@ def drawn(placement: Placement) -> Canvas:
     """It, drawn, before it becomes a file."""
     canvas = Canvas()
     side_view.draw(canvas, placement)
-    feet_view.draw(canvas, placement)
+    feet_view.draw(canvas, placement, LETTERS)
     return canvas
 
 

@@ -16,7 +16,7 @@ from companion.media import maker
 from companion.media.pictures import describing, gallery, place_sheet, signs_sheet
 from companion.media.pictures.canvas import HEIGHT, WIDTH, Canvas
 from companion.media.pictures.placement import FOOT, Sole, other, place
-from tests.media.looking import LIBRARY, PLACE, TEXTS, all_forms, drawn, form, named, names, placed, spots
+from tests.media.looking import LETTERS, LIBRARY, PLACE, TEXTS, all_forms, drawn, form, named, names, placed, spots
 
 HEAVIEST = 80_000
 SIGNS = SignsPicture(LIBRARY.without_number.signs)
@@ -138,7 +138,7 @@ def test_a_picture_reads_like_this() -> None:
     assert Image.open(io.BytesIO(file(picture))).text["Description"] == (  # type: ignore[attr-defined]
         "You stand. Weaker foot in front. Feet in one line. Heel touches toes. Fixed rail on your stronger side. "
         "Stronger hand just above it, with a gap. Chair behind you. Helper on your weaker side, a little behind. "
-        "Weaker foot striped, with a W. Stronger foot S. Weaker side: right."
+        "Weaker foot striped, with W. Stronger foot white, with S. Weaker side: right."
     )
 
 
@@ -183,7 +183,7 @@ def test_every_sign_that_is_asked_has_a_drawing_of_its_own_and_a_new_one_a_trian
 def test_the_place_shows_support_chair_helper_a_clear_floor_and_the_feet(footwear: str) -> None:
     canvas = Canvas()
     picture = PlacePicture(Scene("right", "sink", "stronger", True, True), footwear)
-    place_sheet.draw(canvas, picture)
+    place_sheet.draw(canvas, picture, LETTERS)
     seen, said = names(canvas), told(describing.place(picture))
     assert {"support", "plan-support", "chair", "plan-chair", "helper", "floor-clear", "footwear", "foot:weaker"} <= seen
     assert ("splint" in seen) is (footwear == "shoes_orthosis")

@@ -31,13 +31,18 @@ def form(placement: Placement) -> Iterator[Words]:
         yield words("picture-chair")
     if placement.carer:
         yield words("picture-helper")
-    yield words("picture-marks")
+    yield words("picture-marks", weaker=letter(Side.WEAKER), stronger=letter(Side.STRONGER))
     yield weaker(placement.weaker)
 
 
 def support_side(at: SupportAt) -> str:
     """As the texts of the place want it."""
     return "front" if at is SupportAt.FRONT else "stronger"
+
+
+def letter(side: Side) -> Words:
+    """What stands on the foot of that side."""
+    return words(f"picture-letter-{side.value}")
 
 
 def weaker(side: str) -> Words:
@@ -70,7 +75,7 @@ def place(picture: PlacePicture) -> Iterator[Words]:
     yield words("picture-place-you")
     if scene.carer:
         yield words("picture-helper")
-    yield words("picture-marks")
+    yield words("picture-marks", weaker=letter(Side.WEAKER), stronger=letter(Side.STRONGER))
     yield weaker(scene.weaker)
 
 

@@ -59,12 +59,12 @@ REACHES: Mapping[Motion, tuple[float, float]] = {
 """How far before the feet a hand goes, and to which side."""
 
 
-def draw(canvas: Canvas, placement: Placement, room: tuple[float, float] = ROOM) -> None:
-    """Draw it, within that height."""
+def draw(canvas: Canvas, placement: Placement, letters: Mapping[Side, str], room: tuple[float, float] = ROOM) -> None:
+    """Draw it, within that height; `letters` stand on the feet."""
     low, high = room
     floor = [(PANEL[0], low - 16), (PANEL[1], low - 16), (PANEL[1], high + 12), (PANEL[0], high + 12)]
     canvas.shape(floor, Look(FLOOR, FLOOR, 0), "floor")
-    plan = Plan(canvas, placement, room)
+    plan = Plan(canvas, placement, letters, room)
     if placement.chair:
         plan.chair()
     if placement.support is not None:
@@ -79,8 +79,8 @@ def draw(canvas: Canvas, placement: Placement, room: tuple[float, float] = ROOM)
 class Plan:
     """The ground from above. Lives only while it is drawn."""
 
-    def __init__(self, canvas: Canvas, placement: Placement, room: tuple[float, float]) -> None:
-        self.canvas, self.placement = canvas, placement
+    def __init__(self, canvas: Canvas, placement: Placement, letters: Mapping[Side, str], room: tuple[float, float]) -> None:
+        self.canvas, self.placement, self.letters = canvas, placement, letters
         self._stronger = -1 if placement.weaker == "right" else 1
         moved = motions.target(placement)
         heels = [foot.heel for foot in (*placement.feet.values(), *((moved,) if moved else ()))]
@@ -112,7 +112,7 @@ class Plan:
             self._heel_up(foot, side)
         middle = self.at(foot.heel + (17 if foot.sole is Sole.TOES else 15), foot.z)
         self.canvas.circle(middle, 25, Look(PAPER, INK, 3))
-        self.canvas.write(middle, "W" if weak else "S", 40, name=f"letter:{side}")
+        self.canvas.write(middle, self.letters[side], 40, name=f"letter:{side}")
 
     def _sole(self, foot: Foot, side: Side, start: float = 0.0) -> list[Point]:
         out = 1 if side is Side.WEAKER else -1

@@ -1,5 +1,7 @@
 """The picture of a client's own place, ready: support, chair, helper, the spot to stand on, a clear floor, footwear."""
 
+from collections.abc import Mapping
+
 from companion.content.picture_shape import Feet, PictureDetails, SupportAt
 from companion.core.media import PlacePicture, Scene
 from companion.core.programme import Side
@@ -10,11 +12,11 @@ from companion.media.pictures.placement import Foot, Held, Placement
 ICONS = 74.0
 
 
-def draw(canvas: Canvas, picture: PlacePicture) -> None:
-    """Draw it."""
+def draw(canvas: Canvas, picture: PlacePicture, letters: Mapping[Side, str]) -> None:
+    """Draw it; `letters` stand on the feet."""
     placed = placement(picture.scene)
     side_view.draw(canvas, placed)
-    feet_view.draw(canvas, placed, room=(176.0, 392.0))
+    feet_view.draw(canvas, placed, letters, room=(176.0, 392.0))
     _footwear(canvas, 270, ICONS, picture.footwear)
     _floor_clear(canvas, 530, ICONS)
 

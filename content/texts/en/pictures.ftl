@@ -118,10 +118,12 @@ picture-motion-reach-across = Arrow: stronger hand goes across to your weaker si
 
 picture-chair = Chair behind you.
 picture-helper = Helper on your weaker side, a little behind.
-picture-marks = Weaker foot striped, with a W. Stronger foot S.
+picture-letter-weaker = W
+picture-letter-stronger = S
+picture-marks = Weaker foot striped, with { $weaker }. Stronger foot white, with { $stronger }.
 picture-weaker-left = Weaker side: left.
 picture-weaker-right = Weaker side: right.
-picture-weaker-unknown = Your weaker side is not known yet. W is drawn left.
+picture-weaker-unknown = Your weaker side is not known yet. It is drawn left.
 
 ## The sheet of signs, and the place
 
