@@ -128,7 +128,7 @@ picture-weaker-unknown = Your weaker side is not known yet. It is drawn left.
 ## The sheet of signs, and the place
 
 picture-signs = New, or worse than your usual?
-picture-sign = Picture: { $sign }.
+picture-sign = { $sign }.
 picture-place = Your place.
 picture-place-floor = Floor clear.
 picture-place-you = The feet show where you stand.
