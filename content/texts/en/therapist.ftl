@@ -18,7 +18,7 @@ invitation-picture = The same link, to scan with the camera of their phone.
 
 ## Sessions
 
-sound-unheard-therapist = { $name }: tones not heard at the place of practice in 2 tries (reported). Exercises by sound go on another clock or are left out until a sound check passes.
+sound-unheard-therapist = { $name }: sound check not passed at the place of practice (reported: tones not heard, not counted right, or the check declined). Exercises by sound go on another clock or are left out until it passes.
 unsure-therapist = { $name }: "different or not sure" at the check, no sign named (reported). No practice today.
 no-word-therapist = { $name }: session ended without word after a standing bout, { $at } ({ $zone }). How it went is unknown.
 
