@@ -23,6 +23,7 @@ FOR_THE_THERAPIST = frozenset(
         "prescribing.ftl",
         "recording.ftl",
         "exercise_page.ftl",
+        "early_notice.ftl",
     }
 )
 WORDS_IN_A_SENTENCE = 10

@@ -22,6 +22,7 @@ class Reason(StrEnum):
     FLAG_OPEN = "flag_open"
     FALL = "fall"
     NEAR_FALL = "near_fall"
+    LOWER = "lower"
     NO_WORD = "no_word"
     SILENT = "silent"
     ADHERENCE = "adherence"
@@ -105,6 +106,8 @@ def _reasons(client: Client, today: date, listing: Listing, rule: Progression) -
     for slip in client.slips:
         if today < slip.day + timedelta(days=listing.fall_days):
             yield (Reason.NEAR_FALL if slip.fall is FallKind.NEAR_FALL else Reason.FALL), str(slip.day)
+    if client.lower_since is not None:
+        yield Reason.LOWER, str(local_day(client.lower_since, client.zone))
     if client.past and client.past[-1].ending is Ending.NO_WORD:
         yield Reason.NO_WORD, str(client.past[-1].day)
     answered = _answered(client)

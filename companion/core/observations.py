@@ -379,13 +379,13 @@ class Course(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class CourseNoted:
-    """The last sessions, taken together, were among the lowest of the last `earlier` (LOW), or that is over (USUAL). `p` is
-    that of the rank test, one-sided."""
+    """The last sessions, taken together, were among the lowest of the last `earlier` (LOW), or that is over: USUAL again, or
+    TOO_FEW, a new plan. `p` is that of the rank test, one-sided; None: none was made."""
 
     at: datetime
     course: Course
     earlier: int
-    p: float
+    p: float | None
     kind: Literal["course_noted"] = "course_noted"
 
 

@@ -10,7 +10,7 @@ A session under way ends on its own frozen script. A plan changes nothing about 
 from dataclasses import replace
 from datetime import datetime, time, timedelta
 
-from companion.core import own_media
+from companion.core import early_notice, own_media
 from companion.core.agreement import holds
 from companion.core.care import Client, facts, seeing
 from companion.core.effects import Button, Pass, PersonId, Put, Subject, TakeBack, Words, words
@@ -71,6 +71,7 @@ def prescribe(turn: Turn, plan: Plan, by: PersonId | None, reason: str = "") -> 
     untold = client.news is not None
     silent = client.plan is None and by is None
     own_media.plan_changes(turn, plan)
+    early_notice.new_plan(turn)
     turn.set(
         plan=plan,
         previous=client.previous if untold else client.plan,

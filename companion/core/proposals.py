@@ -124,7 +124,9 @@ def _direction(turn: Turn, exercise: str) -> Direction | None:
     client, rules = turn.client, turn.rules
     runs = [run for run in client.runs if run.exercise == exercise]
     done, due = adherence(client, turn.today, rules.listing)
-    return direction(runs, rules.progression.is_adherent(done, due), rules.progression)
+    pointed = direction(runs, rules.progression.is_adherent(done, due), rules.progression)
+    # nothing harder is proposed while the last sessions are among the client's lowest
+    return None if pointed is Direction.UP and client.lower_since is not None else pointed
 
 
 def _still_met(turn: Turn, proposal: Proposal) -> bool:

@@ -6,7 +6,7 @@ from typing import Any
 
 from companion.core.care import Client, Past
 from companion.core.cursor import Session
-from companion.core.effects import Button, Effect, PersonId, Put, Record, Reply, Say, Urgency, Words, words
+from companion.core.effects import Button, Effect, PersonId, Put, Record, Reply, Report, Say, Sheet, Urgency, Words, words
 from companion.core.events import Press
 from companion.core.observations import Ending, Observation, SessionEnded
 from companion.core.programme import Rules
@@ -77,6 +77,8 @@ class Turn:
                 effort=session.effort,
             )
         )
+        if session.done:  # there is something to assess; what comes of it is in `early_notice.py`
+            self.effects.append(Report(self.client.people.client, day, day, Sheet.ASSESSED))
         past = Past(day, ending, len(session.done), planned, session.practised_s)
         practised = bool(session.done)
         self.set(

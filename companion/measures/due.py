@@ -12,7 +12,7 @@ from datetime import date, timedelta
 from zoneinfo import ZoneInfo
 
 from companion.core.observations import DayClosed, Discharged, Ending, PlanPrescribed, SessionEnded
-from companion.core.programme import Exercise, Measure, Plan
+from companion.core.programme import Clock, Exercise, Measure, Plan
 from companion.core.script import planned_sides
 from companion.measures.adherence import DayOutcome, DueDay
 from companion.measures.course import Observed, dated
@@ -50,7 +50,7 @@ def dose(plan: Plan, exercises: Mapping[str, Exercise]) -> Dose:
         exercise = exercises.get(item.exercise)
         sides = planned_sides(item, exercise) if exercise is not None else item.sides or (None,)
         measures = {form.id: form.measure for form in exercise.forms} if exercise is not None else {}
-        timed = measures.get(item.form, Measure.TIMED) is Measure.TIMED
+        timed = measures[item.form] is Measure.TIMED if item.form in measures else item.clock is not Clock.NONE
         bouts += len(sides)
         seconds += sum(item.dose(side) for side in sides) if timed else 0
     times = max(1, len(plan.practice.times))

@@ -49,6 +49,7 @@ def test_a_client_of_whom_nothing_is_to_be_seen_has_rank_0() -> None:
         ({"slips": (Slip(days_before(2), "f1", FallKind.FALL),)}, "fall:2026-10-31"),
         ({"slips": (Slip(days_before(2), "f1", FallKind.UNKNOWN),)}, "fall:2026-10-31"),
         ({"slips": (Slip(days_before(6), "f1", FallKind.NEAR_FALL),)}, "near_fall:2026-10-27"),
+        ({"lower_since": MONDAY}, "lower:2026-11-02"),
         ({"past": (Past(days_before(1), Ending.NO_WORD, 1, 2),)}, "no_word:2026-11-01"),
         ({"proposal": PROPOSAL}, "proposal"),
         ({"of": plan(planned("press"), review_on=TODAY)}, "review:2026-11-02"),

@@ -20,6 +20,7 @@ look-flag-unseen = RED FLAG of { $value }, not acknowledged
 look-flag-open = red flag of { $value } open
 look-fall = fall reported { $value }
 look-near-fall = near-fall reported { $value }
+look-lower = last 4 sessions among the lowest (reported), noted { $value }
 look-no-word = ended without word { $value } (unknown)
 look-silent = no answer since { $value }
 look-adherence = adherence low, { $value } practice days reported
