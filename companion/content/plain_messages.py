@@ -92,7 +92,7 @@ def _alike(first: str, second: str) -> Iterator[str]:
 
 
 def _look_alike(one: str, other: str) -> bool:
-    """Whether two words are of the same letters, or one letter apart: fell and feel, on and off."""
+    """Whether two words are of the same letters, or one letter apart: fell and feel, tell and fell. A plural is the same word."""
     if one.isdigit() or other.isdigit() or min(len(one), len(other)) < 4:
         return False
     if sorted(one) == sorted(other):
@@ -100,4 +100,6 @@ def _look_alike(one: str, other: str) -> bool:
     if len(one) == len(other):
         return sum(a != b for a, b in zip(one, other, strict=True)) == 1
     short, long = sorted((one, other), key=len)
+    if long == f"{short}s":
+        return False
     return len(long) - len(short) == 1 and any(long[:at] + long[at + 1 :] == short for at in range(len(long)))

@@ -23,6 +23,8 @@ LAST_SESSIONS = 3
 LAST_CALLS = 5
 FIRST_TOLD, LAST_TOLD = 5, 10
 NAMED = ("still_down", "head_knock", "head_unsure")
+NEXT = ("alert-contact", "alert-contact-alone")
+"""The titles of an alert to a next contact."""
 
 # --- at home --------------------------------------------------------------------------------------------------
 
@@ -162,11 +164,25 @@ def alert_all(turn: Turn, title: str, by: PersonId | None = None) -> None:
 
 
 def alert(turn: Turn, to: PersonId, title: str) -> None:
-    """An alert with everything known, to one who can lift, or to a deputy or contact, who can only acknowledge."""
+    """An alert with everything known, to one who can lift, or to a deputy or contact, who can only acknowledge.
+
+    A carer who is the next contact too gets the few words that a carer gets.
+    """
     client, hold = turn.client, turn.client.hold
     assert hold is not None
-    zone = zone_of(client, to)
-    lines = [
+    plain = to == client.people.carer and title in NEXT
+    lines = _to_the_carer(turn, hold, to, title) if plain else _dense(turn, hold, to, title)
+    turn.say(to, *lines, buttons=buttons_for(turn, hold, to), card=card(client), tag=tag(hold, to), **ALERT)
+    _may_press(turn, hold, to)
+
+
+def _to_the_carer(turn: Turn, hold: Hold, to: PersonId, title: str) -> list[Words]:
+    return [words(f"{title}-carer"), *spoken(turn, to, turn.client.people.client, hold.facts, now=False)]
+
+
+def _dense(turn: Turn, hold: Hold, to: PersonId, title: str) -> list[Words]:
+    client, zone = turn.client, zone_of(turn.client, to)
+    return [
         words(title, name=client.name, level=hold.level.value),
         *_your_part(turn, to),
         words("alert-when", at=clock_text(hold.raised_at, zone), zone=zone),
@@ -177,8 +193,6 @@ def alert(turn: Turn, to: PersonId, title: str) -> None:
         *_last_sessions(turn),
         words("alert-held", name=client.name),
     ]
-    turn.say(to, *lines, buttons=buttons_for(turn, hold, to), card=card(client), tag=tag(hold, to), **ALERT)
-    _may_press(turn, hold, to)
 
 
 def _may_press(turn: Turn, hold: Hold, to: PersonId) -> None:

@@ -92,15 +92,22 @@ def offer(turn: Turn, hold: Hold, to: PersonId, title: str, put: Put = Put.IN_PL
     """What that person can do next: note a call, and lift if they may."""
     client = turn.client
     therapist = to in seeing(client, turn.at)
-    zone = zone_of(client, to)
-    lines = [words(title if therapist or title == "alert-call-noted" else "alert-seen-contact", name=client.name)]
-    lines.append(words("alert-since", at=clock_text(hold.raised_at, zone), zone=zone))
-    lines += [words("alert-calls", count=len(hold.calls))] if hold.calls else []
+    kin = "carer" if to == client.people.carer else "contact" if to in client.people.contacts else "therapist"
+    called = title == "alert-call-noted"
+    if kin == "carer":
+        lines = [
+            words("alert-call-noted-carer" if called else "alert-seen-carer"),
+            words("alert-stays-carer", name=client.name),
+        ]
+    else:
+        zone = zone_of(client, to)
+        lines = [words(title if therapist or called else "alert-seen-contact", name=client.name)]
+        lines.append(words("alert-since", at=clock_text(hold.raised_at, zone), zone=zone))
+        lines += [words("alert-calls", count=len(hold.calls))] if hold.calls else []
     mine = _calls_by(hold, to)
-    kin = "contact" if to in client.people.contacts else "therapist"
     buttons = [
         turn.button(f"b-call-{answer.replace('_', '-')}-{kin}", hold.id, str(mine), answer)
-        for answer in ANSWERS[kin != "contact"]
+        for answer in ANSWERS[kin == "therapist"]
     ]
     buttons += lift_buttons(turn, hold) if therapist else ()
     turn.say(to, *lines, buttons=tuple(buttons), card=card(client), put=put, **ALERT)
@@ -181,10 +188,10 @@ def _lift(turn: Turn, by: PersonId, hold: Hold, why: str) -> None:
     reason = words(f"lift-reason-{why}")
     _in_place(turn, by, words("lifted", name=name, reason=reason))
     for person in hold.alerted:
-        if person != by:
+        if person not in (by, *people.at_home()):
             _in_place(turn, person, words("lifted-by", name=name, reason=reason, who=people.name(by)))
     for person in people.at_home():
-        turn.effects.append(ClearButtons(person, "flag", "alert"))
+        turn.effects += [ClearButtons(person, on, "alert") for on in ("flag", card(turn.client))]
         turn.say(person, words("flag-lifted", who=people.name(by)), *_goes_on(turn), **ALERT)
     release_deputies(turn, hold)
 

@@ -16,6 +16,8 @@ from tests.core.lives import Choose
 
 LIVES, EVENTS = 800, 70
 KEYS = TEXTS.keys("en")
+NO_PART = {"typed-therapist", "baseline-not-theirs"}
+"""What somebody hears who has no part here any more, or who claims to have been at a visit."""
 OWN_WORDS = {"plan-reason-own", "carer-view-said", "carer-view-goal", "goal-is"}
 
 
@@ -27,6 +29,7 @@ def heard() -> Iterator[tuple[str, Say]]:
     seen: set[tuple[str, tuple[Words, ...], tuple[Words, ...]]] = set()
     for _ in range(LIVES):
         it = lives.any_home(choose, judged=False)
+        at_home = it.client.people.at_home()
         for _ in range(EVENTS):
             (what,) = chance.choices(happenings, weights)
             it.now += timedelta(seconds=1 + int(chance.random() * 20))
@@ -35,7 +38,7 @@ def heard() -> Iterator[tuple[str, Say]]:
             event = what(it, choose)
             if event is not None:
                 it.do(event)
-        for who in (practice.CLIENT, practice.CARER):
+        for who in at_home:
             for say in it.phone(who).said:
                 key = (who, say.words, tuple(button.label for button in say.buttons))
                 if key not in seen:
@@ -45,12 +48,7 @@ def heard() -> Iterator[tuple[str, Say]]:
 
 @pytest.fixture(scope="module")
 def messages() -> list[tuple[str, Say]]:
-    return [(who, say) for who, say in heard() if not any(for_the_therapist(line) for line in say.words)]
-
-
-def for_the_therapist(line: Words) -> bool:
-    """Whether it is a therapist's: a carer who is a next contact too gets the alert of those."""
-    return KEYS[in_the_library(line).key].path.name in FOR_THE_THERAPIST
+    return [(who, say) for who, say in heard() if say.words[0].key not in NO_PART]
 
 
 def in_the_library(words: Words) -> Words:
@@ -76,6 +74,12 @@ def test_every_message_in_many_lives_reads_well_as_a_whole(messages: list[tuple[
         assert list(broken_together(lines, answers, own)) == [], (lines, answers)
         for _, text in lines if not own else []:
             assert [what for what, _ in broken_rules(text, button=False)] == [], text
+
+
+def test_nobody_at_home_gets_a_therapists_words(messages: list[tuple[str, Say]]) -> None:
+    said = {words for _, say in messages for words in (*say.words, *(button.label for button in say.buttons))}
+    told = {line.key for line in said if KEYS[in_the_library(line).key].path.name in FOR_THE_THERAPIST}
+    assert told == {"b-alert-seen"}  # which says what it means to both
 
 
 def test_who_reads_a_text_is_who_it_is_sent_to(messages: list[tuple[str, Say]]) -> None:

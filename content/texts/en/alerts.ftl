@@ -22,6 +22,19 @@ told-stand-in = { $name }, who stands in
 told-off-duty = { $who } is off work now.
 told-late = They may see this late.
 
+## The carer is the next contact too
+
+alert-contact-carer = The therapist has not answered yet. You are next.
+alert-contact-alone-carer = I can not reach the therapist. You are next.
+alert-seen-carer = Thank you. I noted that you saw this.
+alert-call-noted-carer = Thank you. I noted this.
+alert-stays-carer = No practice for { $name } for now.
+b-call-reached-carer = They picked up
+b-call-not-reached-carer = No answer
+b-call-with-them-carer = I am there now
+
+## The questions
+
 flag-ask-what = What happened?
 flag-ask-fall = { $person ->
         [they] Is { $name } up and safe?
