@@ -14,7 +14,6 @@ THEIRS = frozenset(
     {
         "ask-known",
         "ask-when",
-        "sound-then",
         "b-unwell",
         "b-unheard",
         "b-stepped-or-touched",

@@ -50,7 +50,7 @@ def note_blocks(of: Note) -> list[Step]:
     """From the note to the label `done`."""
     name, phone = of.name, of.phone
     stands = of.bout.posture is Posture.STANDING
-    said = tuple(words(line) for line in ("sound-play", "sound-lies", "sound-stop", "sound-then"))
+    said = (words("sound-play"), words("sound-lies"), words("sound-stop"), words("sound-then"))
     again = [
         Choice("again", words("b-sound-again"), go=f"{name}.go", starts=stands),
         Choice("heard", words("b-sound-heard"), go=f"{name}.how"),
@@ -97,7 +97,7 @@ def sound_check(how: How, plan: Plan) -> list[Step]:
         *_check(how, plan, CHECK, (first, second)),
         *_check(how, plan, AGAIN, (third, first)),
         Label("sound-unheard"),
-        Show(how.phone, tuple(words(line) for line in ("sound-not-heard", "sound-without", "sound-told")), card="session"),
+        Show(how.phone, (words("sound-not-heard"), words("sound-without"), words("sound-told")), card="session"),
         Label("sound-unheard.noted", heard=False),
         Label("sound-heard", heard=True),
     ]
@@ -105,8 +105,9 @@ def sound_check(how: How, plan: Plan) -> list[Step]:
 
 def _check(how: How, plan: Plan, name: str, tones: tuple[int, int]) -> list[Step]:
     once, twice = tones
-    first = tuple(words(line) for line in ("sound-check", "sound-check-phone", "sound-check-loud", "sound-check-ready"))
-    louder = tuple(words(line) for line in ("sound-louder", "sound-nearer", "sound-check-ready"))
+    ready = words("sound-check-ready")
+    first = (words("sound-check"), words("sound-check-phone"), words("sound-check-loud"), ready)
+    louder = (words("sound-louder"), words("sound-nearer"), ready)
     return [
         Label(name),
         Ask(f"{name}.ready", how.phone, first, _ready(f"{name}.once"), put=Put.NEW),
@@ -123,7 +124,7 @@ def _ready(then: str) -> tuple[Choice, ...]:
 
 def _listened(how: How, plan: Plan, name: str, tones: int, otherwise: str) -> list[Step]:
     """One test note, and how many tones were heard."""
-    said = tuple(words(line) for line in ("sound-play", "sound-count", "ask-tones"))
+    said = (words("sound-play"), words("sound-count"), words("ask-tones"))
     media = SoundCheck((words("hand-down"), words("sound-count")), plan.into_place_s, tones)
     heard = [Choice(f"t{one}", words("b-heard", tones=one), go="sound-heard" if one == tones else otherwise) for one in TONES]
     choices = (*heard, Choice("nothing", words("b-heard-nothing"), go=otherwise))

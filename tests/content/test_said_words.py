@@ -11,7 +11,8 @@ import companion
 from companion.chat.buttons import encode
 from companion.content.plain_messages import broken_together
 from companion.content.plain_words import LETTERS_IN_A_MESSAGE, broken_rules
-from companion.core.effects import Words
+from companion.core.answering import THEIRS
+from companion.core.effects import Words, words
 from companion.core.events import Press
 from companion.core.programme import Exercise, Form, Side, Sides
 from companion.core.steps import Ask, Counted
@@ -96,6 +97,12 @@ def test_every_key_that_the_program_says_is_written() -> None:
         used |= {one.value for one in chosen if isinstance(one, ast.Constant) and isinstance(one.value, str)}
     assert len(used) > 150
     assert used - set(TEXTS.keys("en")) == set()
+
+
+@pytest.mark.parametrize("key", sorted(THEIRS))
+def test_what_speaks_of_the_client_says_the_same_to_the_carer_in_other_words(key: str) -> None:
+    live = dict(LIVE)
+    assert TEXTS.text(words(f"{key}.carer", **live), "en") != TEXTS.text(words(key, **live), "en")
 
 
 def test_every_pattern_of_keys_that_the_program_says_meets_words() -> None:

@@ -64,7 +64,7 @@ def test_the_carers_card_makes_no_sound_and_speaks_of_them() -> None:
     shown = card(it, CARER)
     assert shown.silent and shown.put is Put.IN_PLACE
     assert [button.label.key for button in shown.buttons] == ["b-clean", "b-not-quite", "b-unwell.carer"]
-    assert [line.key for line in shown.words] == ["also-carer", "sound-then.carer"]
+    assert [line.key for line in shown.words] == ["also-carer", "sound-then"]
     it.press(CARER, "not_quite")
     it.press(CARER, "step")
     assert card(it, CARER).words[-1].key == "ask-when.carer"

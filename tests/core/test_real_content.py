@@ -9,6 +9,7 @@ from companion.content.folders import content_dir
 from companion.content.texts import Texts
 from companion.core.effects import Say, Words
 from companion.core.events import Control, Press
+from companion.core.media import Media, SoundCheck, SoundClock
 from companion.core.observations import CarerSeen, Ending
 from companion.core.programme import HAND_STAGES, Clock, Exercise, Eyes, Form, Measure, Place, Plan, Planned, Rules
 from companion.core.red_flags import screen
@@ -28,10 +29,10 @@ def texts() -> Texts:
 
 
 def clocks(exercise: Exercise, form: Form) -> tuple[Clock, ...]:
-    """The clocks on which that form can be planned: sound comes later; with closed eyes the carer keeps time or counts."""
+    """The clocks on which that form can be planned: with closed eyes one that is heard."""
     if form.measure is Measure.COUNTED:
         return (Clock.NONE,)
-    usable = (Clock.CARER,) if form.eyes is Eyes.CLOSED else (Clock.SCREEN, Clock.CARER)
+    usable = (Clock.CARER, Clock.SOUND) if form.eyes is Eyes.CLOSED else (Clock.SCREEN, Clock.CARER, Clock.SOUND)
     return tuple(clock for clock in usable if clock in exercise.clocks)
 
 
@@ -56,7 +57,17 @@ def assert_words_exist(it: Home) -> None:
 
 
 def _all(say: Say) -> list[Words]:
-    return [*say.words, *(button.label for button in say.buttons), *say.fixed_row]
+    return [*say.words, *(button.label for button in say.buttons), *say.fixed_row, *_spoken(say.media)]
+
+
+def _spoken(media: Media | None) -> tuple[Words, ...]:
+    match media:
+        case SoundClock():
+            return (*media.before, media.breathe, *media.after)
+        case SoundCheck():
+            return media.before
+        case _:
+            return ()
 
 
 def test_the_library_has_exercises_of_every_kind() -> None:

@@ -115,7 +115,6 @@ sound-play = Press play. Then get into place.
 sound-lies = Leave the phone where it lies.
 sound-stop = If no sound comes, stop when you like.
 sound-then = After the sound: how did it go?
-    .carer = After the sound: how did it go?
 sound-starts = The clock starts with a long tone.
 sound-breathe = Breathe.
 sound-did-not-come = The sound did not come.
