@@ -50,7 +50,9 @@ def note_blocks(of: Note) -> list[Step]:
     """From the note to the label `done`."""
     name, phone = of.name, of.phone
     stands = of.bout.posture is Posture.STANDING
-    said = (words("sound-play"), words("sound-lies"), words("sound-stop"), words("sound-then"))
+    # what the last tone means is read before, for not every note can speak
+    told = (words("sound-play"), words("sound-lies"), words("sound-last-tone"), *of.media.after, words("sound-stop"))
+    said = (*told, words("sound-then"))
     again = [
         Choice("again", words("b-sound-again"), go=f"{name}.go", starts=stands),
         Choice("heard", words("b-sound-heard"), go=f"{name}.how"),

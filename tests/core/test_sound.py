@@ -187,7 +187,8 @@ def test_the_clock_in_words_says_how_to_play_it_and_when_to_stop() -> None:
     it = by_sound_only().reach(".set")
     assert "sound-ready-first" in it.keys(CLIENT)
     it.press(CLIENT, "ready")
-    assert it.keys(CLIENT) == ["sound-play", "sound-lies", "sound-stop", "sound-then"]
+    end = ["sound-last-tone", "hand-down", "feet-apart"]
+    assert it.keys(CLIENT) == ["sound-play", "sound-lies", *end, "sound-stop", "sound-then"]
 
 
 def test_starting_again_in_a_note_shows_its_question_and_no_second_note() -> None:

@@ -113,6 +113,7 @@ tap-noted = Noted.
 
 sound-play = Press play. Then get into place.
 sound-lies = Leave the phone where it lies.
+sound-last-tone = The last long tone is the end. Then:
 sound-stop = If no sound comes, stop when you like.
 sound-then = After the sound: how did it go?
 sound-starts = The clock starts with a long tone.
@@ -147,9 +148,9 @@ sound-told = I tell your therapist.
 
 ## The carer may answer too
 
-also-carer = You can answer this for them.
+also-carer = Stay beside them. You can answer this for them.
 also-answered = They have answered. Thank you.
-also-thanks = Thank you. That is noted.
+also-thanks = Thank you. I noted this.
 also-helper-answered = Your helper answered.
 
 ## How did it go?
@@ -173,7 +174,7 @@ ask-when = When did you first step or touch?
 b-quarter = { $low } to { $high } seconds
 b-when-unknown = I do not know
 step-is-good = A step to save yourself is good.
-ask-what = What was it?
+ask-what = What happened then?
 b-broke-step = A step
 b-broke-hand = My hand touched
     .carer = Their hand touched
