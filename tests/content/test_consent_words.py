@@ -11,7 +11,7 @@ TEXTS = Texts(content_dir() / "texts")
 SCREENS = 3
 LINES = 4
 
-KNOWN = {"1": "d326a8d15fb1d275", "2": "d28d02d7285d0c56"}
+KNOWN = {"1": "d326a8d15fb1d275", "2": "441778133ea3fcab"}
 """By version, the digest of its words. A version that was shipped keeps its digest; other words want another version."""
 
 SAID = (

@@ -63,7 +63,7 @@ b-flag-not-hit-they = No knock at all
 b-flag-not-sure-you = Not sure
 b-flag-not-sure-they = Not sure
 
-flag-noted = Thank you. I noted it.
+flag-noted = Thank you. I noted this.
 flag-noted-unwell = I noted "unwell".
 flag-noted-head = I noted the knock to the head.
 flag-still-down = { $person ->

@@ -41,7 +41,7 @@ briefing-say-ask = The time is over. What do you say?
 b-briefing-say-still = "Stand still."
 b-briefing-say-more = "Go on for a little."
 b-briefing-say-down = "Hand on. Feet apart."
-briefing-say-wrong = Not quite. They wait for your words. "Hand on. Feet apart." ends it.
+briefing-say-wrong = Not quite. They wait for your words. Say: "Hand on. Feet apart."
 
 ## When to stop
 

@@ -1,6 +1,6 @@
 ### What the carer finds behind "More", and what they report beside a session. $name is the client.
 
-more-about = What is it about { $name }?
+more-about = What is this about?
 b-report = Write to the therapist
 b-beside = Something else
 b-near-fall = They almost fell
@@ -23,7 +23,7 @@ carer-removed-client = { $carer } is not your helper here now.
 near-fall-ask = Good. That was not a fall. Is { $name } hurt?
 b-not-hurt = They are fine
 b-hurt = Hurt, or not sure
-near-fall-noted = Thank you. I noted it.
+near-fall-noted = Thank you. I noted this.
 near-fall-more = If they get worse, press "Something is wrong".
 
 ## A worry
@@ -31,7 +31,7 @@ near-fall-more = If they get worse, press "Something is wrong".
 worry-ask = Do they need help now?
 b-help-now = They need help now
 b-can-wait = It can wait
-worry-how = Write it here. Or send a voice note or a picture.
+worry-how = Write here. Or send a voice note or a picture.
 
 ## How it goes: what the client allows, and no more
 

@@ -18,7 +18,7 @@ b-short-words = Fewer words
 b-all-words = All the words
 style-short = I use fewer words now.
 style-all = I use all the words now.
-style-next-time = It begins with your next practice.
+style-next-time = This begins with your next practice.
 
 ## My week: kind and true
 
@@ -49,15 +49,15 @@ week-unsure = { $days-plural ->
 
 goal-is = Your goal: "{ $goal }"
 goal-ask = What would you like to do again?
-goal-how = Write it here in your own words.
+goal-how = Write here, in your own words.
 b-goal-later = Not now
-goal-kept = Thank you. I keep it for you.
+goal-kept = Thank you. I keep your goal for you.
 
 ## Tell my therapist
 
-tell-how = Write it here. Or send your voice or a photo.
+tell-how = Write here. Or send your voice or a photo.
 tell-not-read = Nobody reads this at once.
-tell-passed = I passed it on to { $therapist }.
+tell-passed = I passed this on to { $therapist }.
 tell-kept = { $therapist } is not in this chat now. I keep this.
 b-tell-done = That is all
 tell-done = Thank you. That is all.

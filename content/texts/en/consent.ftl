@@ -3,7 +3,7 @@
 
 ## What it does, and what it is not
 
-consent-does = I remind you of practice. I guide you through it.
+consent-does = I remind you of practice. I guide you as you practise.
 consent-alone = I am a program. Nobody watches while you practise.
 consent-emergency = I can not call for help. In an emergency, call { $number }.
 consent-beside = Your therapist and local rules come first.
@@ -12,7 +12,7 @@ consent-beside = Your therapist and local rules come first.
 
 consent-kept = I keep your answers and your words. Your clinic stores them.
 consent-who = Your therapist sees them. A stand-in sees them too.
-consent-platform = The chat service carries your words. It can see them too.
+consent-platform = The chat service carries your words. The service can see them too.
 
 ## Nobody reads at once, and stopping is free
 

@@ -4,9 +4,9 @@ plan-ready = Your plan is ready.
 plan-changed = Your therapist changed your plan.
 
 plan-reason-steadier = You are steadier now.
-plan-reason-easier = It will be easier for a while.
+plan-reason-easier = Practice is easier for a while.
 plan-reason-asked = You asked for this.
-plan-reason-visit = We talked about it at the visit.
+plan-reason-visit = We talked about this at the visit.
 plan-reason-own = { $therapist } says: "{ $text }"
 
 plan-every-day = You practise every day.
@@ -38,7 +38,7 @@ plan-clock-carer = { $exercise }: now your helper keeps the time.
 plan-helper-always = Your helper now stays each time.
 plan-each-sign = I now ask each sign first.
 plan-minutes = Practice now takes about { $minutes } minutes.
-plan-place = Your place is new. Look at it first.
+plan-place = Your place is new. Look there first.
 plan-much-new = Some things are new.
 plan-screens-tell = Each screen says what to do.
 

@@ -38,9 +38,9 @@ needs-helper = Your plan needs a helper. No helper has joined yet.
 typed-kept = I keep this for { $therapist }. Nobody reads this at once.
 typed-other = I can not read that.
 tell-in-session = { $kept } { $form ->
-        [voice] I can not hear it.
-        [audio] I can not hear it.
-       *[other] I can not look at it.
+        [voice] I can not hear this.
+        [audio] I can not hear this.
+       *[other] I can not look at this.
     }
 typed-emergency = In an emergency, call { $number } now.
 typed-row = Please use the buttons.
