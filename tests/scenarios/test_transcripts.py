@@ -1,10 +1,13 @@
 """Every demo scenario comes to pass as written, and leaves its transcript word for word."""
 
 import difflib
+from itertools import zip_longest
 
 import pytest
 
+from companion.app import Content
 from companion.content.folders import scenarios_dir
+from companion.rehearsal.player import read_scenarios
 from tests.scenarios.playing import ALL, Rehearsals, expected
 
 RENEW = "If the change is meant: pytest tests/scenarios/test_transcripts.py --renew, and read the difference"
@@ -22,6 +25,20 @@ def test_a_scenario_comes_to_pass_and_leaves_its_transcript_word_for_word(
     wanted = expected(name).read_text(encoding="utf-8")
     difference = list(difflib.unified_diff(wanted.splitlines(), text.splitlines(), "expected", "played", lineterm="", n=2))
     assert text == wanted, "\n".join([RENEW, *difference[:60]])
+
+
+def columns(text: str) -> str:
+    """All that phones show in a transcript, phone by phone, without line ends and marks."""
+    cells = [[cell[2:] for cell in line.split(" | ")[1:]] for line in text.splitlines()]
+    return " ".join(" ".join(" ".join(column).split()) for column in zip_longest(*cells, fillvalue=""))
+
+
+def test_what_must_never_show_can_show_somewhere() -> None:
+    shown = " ".join(columns(expected(name).read_text(encoding="utf-8")) for name in ALL)
+    scenarios = read_scenarios(ALL, Content.read())
+    never = [one for scenario in scenarios for one in scenario.expectations if one.never]
+    assert len(never) > 15
+    assert [(one.where, part) for one in never for part in one.text if " ".join(part.split()) not in shown] == []
 
 
 def test_every_transcript_belongs_to_a_scenario() -> None:
