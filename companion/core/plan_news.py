@@ -111,5 +111,5 @@ def _of_exercise(old: Planned, new: Planned, exercise: Exercise) -> Iterator[Lin
             yield (words(unit, exercise=name, dose=new.target),)
         else:
             yield (words(f"{unit}-sides", exercise=name, dose=new.target, weaker=new.weaker_target),)
-    if old.clock != new.clock and new.clock in (Clock.SCREEN, Clock.CARER):
+    if old.clock != new.clock and new.clock is not Clock.NONE:
         yield (words(f"plan-clock-{new.clock.value}", exercise=name),)

@@ -13,7 +13,7 @@ from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import assert_never
 
-from companion.core.answering import copy, may_answer, told
+from companion.core.answering import CARD, also, copy, may_answer, told
 from companion.core.bouts import Draft, write_down
 from companion.core.cursor import Outcome, Session
 from companion.core.effects import (
@@ -307,6 +307,9 @@ class _Run:
             self.go(step.late)
         elif isinstance(step, Ask | Sounded) and step.lost is not None:
             self.effects.append(TakeBack(TOPIC))
+            carer = also(self.session)
+            if carer is not None:
+                self.effects.append(ClearButtons(carer, CARD))
             self.go(step.lost)
 
     # --- moving through the script ------------------------------------------------------------------------

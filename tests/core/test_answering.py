@@ -113,6 +113,12 @@ def test_a_carer_who_was_not_shown_to_be_there_answers_nothing() -> None:
             assert it.client == was
 
 
+def test_of_a_note_that_did_not_come_the_carer_is_asked_nothing() -> None:
+    it = home(plan(SOUND)).start().check().reach(".note")
+    it.lose()
+    assert it.at.endswith(".no-note") and not choices(it, CARER)
+
+
 def test_a_carer_who_left_answers_nothing_more() -> None:
     it = answering()
     press = card(it, CARER).buttons[0].press

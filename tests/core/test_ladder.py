@@ -127,7 +127,7 @@ def admits(form: Form, of: Plan, item: Planned, carer: bool) -> bool:
     clock = Clock.NONE if counted else item.clock
     if not counted and clock is Clock.NONE:
         clock = Clock.SCREEN if Clock.SCREEN in EXERCISES[item.exercise].clocks else Clock.CARER
-    shut = form.eyes is Eyes.CLOSED and not (of.eyes_closed and carer and (counted or clock is Clock.CARER))
+    shut = form.eyes is Eyes.CLOSED and not (of.eyes_closed and carer and (counted or clock in (Clock.CARER, Clock.SOUND)))
     helpless = (form.needs_carer or clock is Clock.CARER) and not carer
     body = (form.needs_free_ankle and of.ankle_blocked) or (form.needs_two_hands and of.one_good_hand)
     return bool(possible(form, of)) and not (shut or helpless or body)

@@ -168,6 +168,7 @@ def ideas(before: Plan, now: Plan) -> list[str]:
         (newer(plan(*OLD.exercises[:2], planned("tandem", weaker_target=30))), "plan-hold-sides"),
         (newer(plan(planned("press", target=8), *OLD.exercises[1:])), "plan-count"),
         (newer(plan(*OLD.exercises[:2], planned("tandem", clock=Clock.CARER))), "plan-clock-carer"),
+        (newer(plan(*OLD.exercises[:2], planned("tandem", clock=Clock.SOUND))), "plan-clock-sound"),
         (newer(check=CheckStyle.SIGN_BY_SIGN), "plan-each-sign"),
         (newer(place=replace(OLD.place, support="rail")), "plan-place"),
     ],

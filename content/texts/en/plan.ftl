@@ -35,6 +35,7 @@ plan-count-sides = { $exercise }: now do { $dose }.
     On the weaker side, { $weaker }.
 plan-clock-screen = { $exercise }: now your screen keeps the time.
 plan-clock-carer = { $exercise }: now your helper keeps the time.
+plan-clock-sound = { $exercise }: now a sound keeps the time.
 plan-helper-always = Your helper now stays each time.
 plan-each-sign = I now ask each sign first.
 plan-minutes = Practice now takes about { $minutes } minutes.
