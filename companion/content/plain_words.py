@@ -24,6 +24,7 @@ FOR_THE_THERAPIST = frozenset(
         "recording.ftl",
         "exercise_page.ftl",
         "early_notice.ftl",
+        "record.ftl",
     }
 )
 WORDS_IN_A_SENTENCE = 10

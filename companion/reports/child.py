@@ -49,7 +49,7 @@ def draw(task: AnyTask, content: Content) -> Drawn | Stands:
         return Drawn(maker.make(task.media, task.language, content.library, texts, task.speaks))
     if isinstance(task, DigestTask):
         return Drawn(png(_digest(task, texts)))
-    return assess.stands(task) if task.sheet is Sheet.ASSESSED else sheets.drawn(task, texts)
+    return assess.stands(task) if task.sheet is Sheet.ASSESSED else sheets.drawn(task, texts, content.folder)
 
 
 def _digest(task: DigestTask, texts: Texts) -> Figure:
