@@ -1,4 +1,5 @@
-"""Which holds may be compared: the same stance, side, eyes, hand support and clock. Nothing is computed here."""
+"""Which holds may be compared: the same stance, side, eyes, hand support and clock. Nothing is computed here, and no library of
+numbers is loaded: also the companion's own process asks."""
 
 from dataclasses import dataclass
 
@@ -15,6 +16,11 @@ HELD_STANCES = frozenset(
         Stance.TWO_LEG_TOES,
     }
 )
+
+
+LAST = 4
+MOST_EARLIER = 40
+"""So many sessions, the last ones, are set against up to so many before them, of the client's own; see `notice.py`."""
 
 
 @dataclass(frozen=True, slots=True)

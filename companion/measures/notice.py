@@ -11,10 +11,9 @@ from enum import StrEnum
 import numpy as np
 from scipy.stats import mannwhitneyu
 
+from companion.measures.conditions import LAST, MOST_EARLIER
 from companion.measures.holds import Hold
 
-LAST = 4
-MOST_EARLIER = 40
 LEAST_EARLIER = 15
 NOTICE_AT = 0.01
 CLOSED_ABOVE = 0.16

@@ -1,8 +1,11 @@
 """Where a client's last sessions stand against their own usual. Runs in the drawing process."""
 
+from companion.core.observations import Course
+from companion.measures.course import dated, standing
 from companion.reports.asking import Stands, Task
 
 
 def stands(task: Task) -> Stands:
     """What the records up to now say."""
-    raise NotImplementedError(task.sheet)
+    found = standing(dated(task.observations, task.case.zone))
+    return Stands(Course(found.standing), found.earlier, found.p)

@@ -10,16 +10,18 @@ import pickle
 import sys
 from asyncio.subprocess import PIPE, Process
 from collections.abc import Sequence
-from datetime import UTC, date, datetime, time
+from datetime import UTC, date, datetime, time, timedelta
 from pathlib import Path
 
 from companion.core.care import Client, People
 from companion.core.effects import ClientId, Paper, PersonId, Sheet
 from companion.core.events import Assessed
 from companion.core.media import Made
-from companion.core.observations import FallReported, FlagAcknowledged, FlagLifted, FlagRaised, Observation
+from companion.core.observations import Bout, FallReported, FlagAcknowledged, FlagLifted, FlagRaised, Observation, Quality
+from companion.core.programme import Measure
 from companion.core.schedule import instant
 from companion.errors import CompanionError, UsedWrong
+from companion.measures.conditions import LAST, MOST_EARLIER
 from companion.reports.asking import LENGTH, AnyTask, DigestTask, Drawn, Failed, MediaTask, Row, Stands, Task, packed
 from companion.reports.week import WEEK, Case
 from companion.runtime.clock import Clock
@@ -34,6 +36,9 @@ CHILD = "companion.reports.child"
 
 WEEKLY = (Sheet.WEEK, Sheet.OWN_WEEK, Sheet.PDF_WEEK)
 """The sheets that look back a week at most; the others want all there is."""
+
+MONTHS = timedelta(days=120)
+ASSESSED_SESSIONS = LAST + MOST_EARLIER
 
 MOST_S = 60
 """Nobody waits longer for a picture or a sound: what takes longer will not be there at all."""
@@ -82,6 +87,8 @@ class ChildAssessor:
             case = Case(client.name, client.zone, client.plan, _roles(client.people), client.since)
             if what[0] in WEEKLY:
                 observations = await _observed(reading, client, first, now)
+            elif what[0] is Sheet.ASSESSED:
+                observations = await _assessed(reading, client, now)
             else:
                 observations = await reading.observations(client.id, BEGINNING, now)
         return Task(case, first, last, tuple(observations), now, language, *what)
@@ -142,6 +149,17 @@ async def _observed(reading: Reading, client: Client, first: date, now: datetime
     if (spoken_of | open_now) <= raised:
         return found
     return await reading.observations(client.id, BEGINNING, now)
+
+
+async def _assessed(reading: Reading, client: Client, now: datetime) -> Sequence[tuple[datetime, Observation]]:
+    """The last months, where they hold as many sessions as an assessment looks at: what five years cost is no more then."""
+    found = await reading.observations(client.id, now - MONTHS, now)
+    sessions = {what.session for _, what in found if isinstance(what, Bout) and _told(what)}
+    return found if len(sessions) > ASSESSED_SESSIONS else await reading.observations(client.id, BEGINNING, now)
+
+
+def _told(bout: Bout) -> bool:
+    return bout.measure is Measure.TIMED and bout.quality is not Quality.UNKNOWN
 
 
 class _Child:
