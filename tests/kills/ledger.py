@@ -15,6 +15,8 @@ from companion.store import JournalRow, OutboxRow, Store
 from companion.store.records import Records
 
 REMINDER = 3
+NEW = ("text", "photo", "voice", "video")
+"""What a new message may be."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,5 +90,5 @@ def said_too_often(ledger: Ledger, entries: list[Entry]) -> list[str]:
     for row in ledger.outbox:
         once = row.urgency == REMINDER or row.tag is not None
         tries[ledger.users[row.person_id], row.text] += min(row.attempts, 1) if once else row.attempts
-    shown = Counter((entry.user_id, entry.text) for entry in entries if entry.way == "out" and entry.kind == "text")
+    shown = Counter((entry.user_id, entry.text) for entry in entries if entry.way == "out" and entry.kind in NEW)
     return [f"{user} {text!r}: {often}" for (user, text), often in shown.items() if often > tries[user, text]]

@@ -21,7 +21,7 @@ from companion.rehearsal.server import Fault, Phone, RehearsalServer
 from companion.runtime.clock import RealClock
 from companion.store import OutboxState, Store
 from tests.crowd import Pace, can_press, home, phones, press, reminded_at, resting, says, write
-from tests.kills.ledger import Ledger
+from tests.kills.ledger import NEW, Ledger
 from tests.playing import CONTENT
 from tests.process import Companion, Tap, until
 
@@ -79,13 +79,13 @@ class Point:
 
     async def sees(self, line: str, on: Phone | None = None) -> None:
         """Wait until something that the bot said or changed on that phone has this line."""
-        await until(self.server, lambda: self.times(line, on, ("text", "edit")) > 0)
+        await until(self.server, lambda: self.times(line, on, (*NEW, "edit")) > 0)
 
     async def can_press(self, choice: str) -> None:
         """Wait until there is such a button on the client's phone."""
         await until(self.server, lambda: can_press(self.phone, choice))
 
-    def times(self, line: str, on: Phone | None = None, kinds: tuple[str, ...] = ("text",)) -> int:
+    def times(self, line: str, on: Phone | None = None, kinds: tuple[str, ...] = NEW) -> int:
         """How many new messages of the bot on that phone had this line."""
         user = (on or self.phone).user_id
         said = [one for one in self.server.entries if one.user_id == user and one.way == "out" and one.kind in kinds]
@@ -185,7 +185,7 @@ async def test_a_press_that_was_fetched_and_not_committed_is_handled_after_the_r
         await point.sees(DECLINED)
         ledger = await point.stop()
         assert ledger.updates()[number] == 1
-        assert point.times(DECLINED, kinds=("text", "edit")) == 1
+        assert point.times(DECLINED, kinds=(*NEW, "edit")) == 1
 
 
 async def test_a_press_that_was_committed_and_not_confirmed_is_counted_once(tmp_path: Path) -> None:

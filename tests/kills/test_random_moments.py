@@ -19,7 +19,7 @@ from companion.runtime.clock import RealClock
 from companion.store import OutboxState
 from tests.crowd import says
 from tests.kills.homes import Hands, enrol_homes
-from tests.kills.ledger import Ledger, asked_for, relived, said_too_often
+from tests.kills.ledger import NEW, Ledger, asked_for, relived, said_too_often
 from tests.playing import CONTENT
 from tests.process import Companion, Tap, until
 
@@ -119,7 +119,7 @@ class World:
     def times_told(self, person: str, line: str) -> int:
         """How many new messages on that phone had this line."""
         user = self.hands.phones[person].user_id
-        said = (one for one in self.server.entries if one.user_id == user and one.way == "out" and one.kind == "text")
+        said = (one for one in self.server.entries if one.user_id == user and one.way == "out" and one.kind in NEW)
         return sum(line in one.text.splitlines() for one in said)
 
     def _told(self, person: str, line: str) -> bool:
