@@ -34,7 +34,7 @@ def caption(week: Week, wording: Wording) -> str:
     aside = (wording.effort(week.effort), wording.carer(week.carer), *wording.confidence(week.confidence))
     lines += [_Line(3, text) for text in aside]
     lines += [_Line(4, wording.quote(said)) for said in week.said]
-    lines.append(_Line(0, wording.decision(week)))
+    lines += [_Line(0, text) for text in wording.decisions(week)]
     text = _joined(lines)
     more = _Line(0, wording.say("caption-more"))
     while length(text) > LIMIT and any(line.rank for line in lines):
@@ -74,13 +74,15 @@ def _flags(week: Week, wording: Wording) -> list[_Line]:
         lines.append(_Line(0, wording.say("flags-more", count=more)))
     silences = [_Line(0, text) for text in (*wording.silences(week), *wording.answered(week))]
     near = [_Line(0, text) for text in wording.near_falls(week.near_falls)]
-    return [*(lines or [_Line(0, wording.say("no-flag"))]), *near, *silences]
+    lower = [_Line(0, text) for text in wording.lower(week.lower)]
+    return [*(lines or [_Line(0, wording.say("no-flag"))]), *near, *silences, *lower]
 
 
 def _sessions(week: Week, wording: Wording) -> list[_Line]:
     tally = week.tally
     reported = wording.say("caption-sessions", reported=wording.reported(tally), states=wording.states(tally))
-    return [_Line(0, reported), *([_Line(1, wording.say("more-than-70"))] if tally.more_than_70 else [])]
+    parts = [_Line(1, text) for text in (*wording.parts(week), *wording.sessions(week))]
+    return [_Line(0, reported), *parts, *([_Line(1, wording.say("more-than-70"))] if week.more_than_70 else [])]
 
 
 def _stances(week: Week, wording: Wording) -> list[_Line]:

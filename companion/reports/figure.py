@@ -8,6 +8,8 @@ from matplotlib.patches import Polygon
 
 from companion.core.observations import CarerSeen
 from companion.reports import marks, table
+from companion.reports.days import Day
+from companion.reports.flags import Flag
 from companion.reports.page import (
     ALARM,
     ALARM_GROUND,
@@ -26,7 +28,7 @@ from companion.reports.page import (
     Page,
     Type,
 )
-from companion.reports.week import Day, Flag, Week
+from companion.reports.week import Week
 from companion.reports.wording import Wording
 
 QUIET_BODY = Type(BODY.size, colour=QUIET)
@@ -63,6 +65,8 @@ def _flags(page: Page, week: Week, wording: Wording) -> None:
         page.paragraph(text, STRONG, name="silence")
     for text in wording.answered(week):
         page.paragraph(text, name="answered")
+    for text in wording.lower(week.lower):
+        page.paragraph(text, STRONG, name="lower")
 
 
 def _flag(page: Page, flag: Flag, wording: Wording) -> None:
@@ -85,27 +89,37 @@ def _flag(page: Page, flag: Flag, wording: Wording) -> None:
 def _sessions(page: Page, week: Week, wording: Wording) -> None:
     page.section(wording.say("heading-sessions"), "sessions")
     page.paragraph(wording.reported(week.tally, ".title"), KEY, name="reported")
-    if week.tally.more_than_70:
+    if week.more_than_70:
         page.paragraph(wording.say("more-than-70"), ASIDE, name="more-than-70")
     page.paragraph(wording.states(week.tally), name="states")
+    for text in (*wording.parts(week), *wording.sessions(week)):
+        page.paragraph(text, name="parts")
     page.y += 10
     width = page.room / len(week.days)
     bottom = page.y
+    changes = {part.first for part in week.parts[1:]}
     for place, day in enumerate(week.days):
-        bottom = max(bottom, _day(page, MARGIN + width * (place + 0.5), width, day, wording))
+        column = (MARGIN + width * (place + 0.5), width)
+        bottom = max(bottom, _day(page, column, day, wording, new_plan=day.day in changes))
     page.y = bottom
 
 
-def _day(page: Page, x: float, width: float, day: Day, wording: Wording) -> float:
-    """One column of the strip; the y below it."""
+def _day(page: Page, column: tuple[float, float], day: Day, wording: Wording, *, new_plan: bool) -> float:
+    """One column of the strip, by its middle and width; the y below it."""
+    x, width = column
     y = page.y + SMALL.size
     page.write(x, y, wording.day(day.day), SMALL_STRONG, align="center", name=f"day:{day.day}")
     state = day.state or "not_due"
     marks.session(page, x, y + 46, day.state, f"session:{day.day}:{state}")
     y += 74
-    for line in page.wrap(wording.say(f"state-{state}"), SMALL, width - 8):
+    lines = page.wrap(wording.state(day), SMALL, width - 8)
+    looks = [SMALL] * len(lines)
+    if new_plan:
+        lines.append(wording.say("plan", plan=day.version))
+        looks.append(SMALL_STRONG)
+    for line, look in zip(lines, looks, strict=True):
         y += SMALL.size * 1.16
-        page.write(x, y, line, SMALL, align="center", name=f"state:{day.day}")
+        page.write(x, y, line, look, align="center", name=f"state:{day.day}")
     return y + 10
 
 
@@ -141,6 +155,7 @@ def _decision(page: Page, week: Week, wording: Wording) -> None:
     page.y += 16
     top = page.y
     page.y += 8
-    page.paragraph(wording.decision(week), KEY, indent=18, name="decision")
+    for text in wording.decisions(week):
+        page.paragraph(text, KEY, indent=18, name="decision")
     page.y += 16
     page.box((MARGIN, top, page.room, page.y - top), face=ALARM_GROUND if week.to_lift else SHADE)

@@ -6,6 +6,7 @@ A session that nobody answered for is a question mark, never an empty bar or a z
 from matplotlib.patches import Circle, Rectangle, RegularPolygon, Wedge
 
 from companion.core.observations import Quality
+from companion.reports.days import UNKNOWN, State
 from companion.reports.page import (
     ALARM,
     HATCH,
@@ -22,7 +23,6 @@ from companion.reports.page import (
     Page,
 )
 from companion.reports.stances import BoutMark
-from companion.reports.week import UNKNOWN, State
 
 DASHES = (0, (3, 2))
 

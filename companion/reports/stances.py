@@ -7,7 +7,7 @@ had broken.
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
 from math import ceil, floor
@@ -15,6 +15,7 @@ from math import ceil, floor
 from companion.core.observations import Bout, Quality
 from companion.core.programme import HAND_STAGES, Eyes, Hand, Measure, Plan, Side, Stance
 from companion.measures.conditions import HELD_STANCES, own_line
+from companion.reports.plans import Rule
 
 Bouts = Sequence[tuple[date, Bout]]
 """Bouts with their local day."""
@@ -83,7 +84,8 @@ class StanceLine:
     """One stance (or, where what is counted differs, one exercise) of the week, with a line for each side.
 
     `exercise` None: every exercise that holds this stance. `told_apart`: the stance is to be said beside the exercise.
-    `targets` and `hands` are the smallest and largest, the most and least support, of the bouts shown.
+    `targets` and `hands` are the smallest and largest, the most and least support, of the bouts shown. `targets_before` are
+    those of last week where they were others. `version`: of the plan, where a new one in the week asked for something else.
     """
 
     exercise: str | None
@@ -94,15 +96,18 @@ class StanceLine:
     targets: tuple[int, int]
     hands: tuple[Hand, Hand]
     sides: tuple[SideLine, ...]
+    targets_before: tuple[int, int] | None = None
+    version: int | None = None
 
 
 _Key = tuple[str | None, Stance, Eyes, Measure]
 
 
-def lines(week: Bouts, before: Bouts | None, plan: Plan) -> tuple[StanceLine, ...]:
+def lines(week: Bouts, before: Bouts | None, plan: Plan, rule: Rule | None = None) -> tuple[StanceLine, ...]:
     """The stances of this week and of the week before (None: there was none), in the order of the plan.
 
-    Bouts come with their local day. A stance of last week that was not tried this week keeps its line.
+    Bouts come with their local day. A stance of last week that was not tried this week keeps its line. A stance of which a new
+    plan, by `rule`, asked something else in this week has a line for each plan.
     """
     planned = {planned.exercise: place for place, planned in enumerate(plan.exercises)}
     places: dict[_Key, int] = {}
@@ -114,19 +119,37 @@ def lines(week: Bouts, before: Bouts | None, plan: Plan) -> tuple[StanceLine, ..
     names = Counter(key[0] for key in order)
     # an exercise that is named for a stance and has a line of its own was held in another
     apart = {key for key in order if key[1] in HELD_STANCES or names[key[0]] > 1 or key[0] in frozenset(Stance)}
-    return tuple(_line(key, week, before, told_apart=key in apart) for key in order)
+    found = []
+    for key in order:
+        now = [(day, bout) for day, bout in week if _key(bout) == key]
+        then = None if before is None else [(day, bout) for day, bout in before if _key(bout) == key]
+        for place, (version, own) in enumerate(_by_plan(now, rule)):
+            line = _line(key, own, then if place == 0 else None, told_apart=key in apart)
+            found.append(replace(line, version=version))
+    return tuple(found)
+
+
+def _by_plan(now: Bouts, rule: Rule | None) -> list[tuple[int | None, Bouts]]:
+    """The bouts of a stance, or those of each plan of the week by its version where they asked for different things."""
+    asked: dict[int, list[tuple[date, Bout]]] = {}
+    if rule is None:
+        return [(None, now)]
+    for day, bout in now:
+        asked.setdefault(rule.of_bout(bout).version, []).append((day, bout))
+    if len({frozenset((bout.target, bout.hand) for _, bout in own if not bout.eased) for own in asked.values()}) < 2:
+        return [(None, now)]
+    return list(asked.items())
 
 
 def _key(bout: Bout) -> _Key:
     return (own_line(bout), bout.stance, bout.eyes, bout.measure)
 
 
-def _line(key: _Key, week: Bouts, before: Bouts | None, *, told_apart: bool) -> StanceLine:
-    now = [(day, bout) for day, bout in week if _key(bout) == key]
-    then = None if before is None else [(day, bout) for day, bout in before if _key(bout) == key]
+def _line(key: _Key, now: Bouts, then: Bouts | None, *, told_apart: bool) -> StanceLine:
     shown = [bout for _, bout in now or then or ()]
     sides = {bout.side for _, bout in (*now, *(then or ()))}
     order = [side for side in (Side.WEAKER, Side.STRONGER, None) if side in sides]
+    targets, targets_before = _range(shown), _range([bout for _, bout in then or ()])
     stages = sorted(HAND_STAGES.index(bout.hand) for bout in shown)
     return StanceLine(
         exercise=key[0],
@@ -134,10 +157,17 @@ def _line(key: _Key, week: Bouts, before: Bouts | None, *, told_apart: bool) -> 
         eyes=key[2],
         measure=key[3],
         told_apart=told_apart,
-        targets=(min(bout.target for bout in shown), max(bout.target for bout in shown)),
+        targets=targets or (0, 0),
         hands=(HAND_STAGES[stages[0]], HAND_STAGES[stages[-1]]),
         sides=tuple(_side(side, now, then) for side in order),
+        targets_before=targets_before if targets_before != targets else None,
     )
+
+
+def _range(bouts: Sequence[Bout]) -> tuple[int, int] | None:
+    """The smallest and the largest target."""
+    targets = [bout.target for bout in bouts]
+    return (min(targets), max(targets)) if targets else None
 
 
 def _side(side: Side | None, now: Bouts, then: Bouts | None) -> SideLine:

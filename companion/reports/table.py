@@ -4,16 +4,21 @@ Bouts stand alone: no line joins them, so a day without one is a gap and not a z
 """
 
 from datetime import date
+from math import ceil
 
 from companion.core.observations import Quality
 from companion.reports import marks
+from companion.reports.days import Day, State
 from companion.reports.page import ASIDE, BODY, MARGIN, RULE, SHADE, STRONG, Page
 from companion.reports.stances import BoutMark, SideLine, StanceLine
-from companion.reports.week import Day, State, Week
+from companion.reports.week import Week
 from companion.reports.wording import Wording
 
 ROW = 60
+TIER = 3
+"""So many bouts of a day stand side by side; more of them stand below."""
 BAR = 48
+GAP = 4
 DAYS_LEFT, DAY = MARGIN + 150, 49
 COLUMNS = (620.0, 790.0, 960.0)
 """Centres of the three columns of numbers, pixels."""
@@ -84,21 +89,23 @@ def _stance(page: Page, week: Week, line: StanceLine, wording: Wording) -> None:
 
 
 def _side(page: Page, week: Week, line: StanceLine, side: SideLine, wording: Wording) -> None:
-    base = page.y + ROW / 2 + 11
+    by_day = {day.day: [mark for mark in side.marks if mark.day == day.day] for day in week.days}
+    tiers = max(1, *(ceil(len(here) / TIER) for here in by_day.values()))
+    height = ROW + (tiers - 1) * (BAR + GAP)
+    base = page.y + height / 2 + 11
     name = f"{line.exercise or line.stance}:{line.eyes}:{side.side or 'none'}"
     page.write(MARGIN, base, wording.side(side.side), BODY, name=f"side:{name}")
     for place, day in enumerate(week.days):
         left = DAYS_LEFT + DAY * place
         if _still(day):
-            page.box((left + 1, page.y, DAY - 2, ROW), face=SHADE, name=f"still:{day.day}")
-        here = [mark for mark in side.marks if mark.day == day.day]
-        _bouts(page, left, here, f"bout:{name}:{day.day}")
+            page.box((left + 1, page.y, DAY - 2, height), face=SHADE, name=f"still:{day.day}")
+        _bouts(page, left, by_day[day.day], f"bout:{name}:{day.day}")
     numbers = [wording.tried(side.now), wording.usual(side)]
-    if side.before is not None:
-        numbers.append(wording.tried(side.before))
+    if not week.first_week:
+        numbers.append(wording.say("before-new") if side.before is None else wording.tried(side.before))
     for x, text, look in zip(COLUMNS, numbers, (STRONG, BODY, BODY), strict=False):
         page.write(x, base, text, look, align="center", name=f"number:{name}")
-    page.y += ROW
+    page.y += height
 
 
 def _still(day: Day) -> bool:
@@ -107,9 +114,11 @@ def _still(day: Day) -> bool:
 
 
 def _bouts(page: Page, left: float, here: list[BoutMark], name: str) -> None:
-    """The bouts of one day, side by side in its cell."""
-    gap = 4
-    width = min(33.0, (DAY - 10 - gap * (len(here) - 1)) / max(len(here), 1))
-    start = left + (DAY - width * len(here) - gap * (len(here) - 1)) / 2
+    """The bouts of one day in its cell, the first at the upper left."""
+    across = min(len(here), TIER)
+    width = min(33.0, (DAY - 6 - GAP * (across - 1)) / max(across, 1))
+    start = left + (DAY - width * across - GAP * (across - 1)) / 2
     for place, mark in enumerate(here):
-        marks.bout(page, (start + place * (width + gap), page.y + (ROW - BAR) / 2, width, BAR), mark, name)
+        tier, at = divmod(place, TIER)
+        top = page.y + (ROW - BAR) / 2 + tier * (BAR + GAP)
+        marks.bout(page, (start + at * (width + GAP), top, width, BAR), mark, name)

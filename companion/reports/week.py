@@ -10,7 +10,6 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
-from enum import StrEnum
 from zoneinfo import ZoneInfo
 
 from companion.core.observations import (
@@ -18,20 +17,23 @@ from companion.core.observations import (
     Bout,
     BrokeBy,
     CarerSeen,
+    Course,
+    CourseNoted,
     DayClosed,
-    FallKind,
-    FallReported,
-    FlagAcknowledged,
-    FlagLifted,
-    FlagRaised,
     Observation,
     OwnWords,
+    ProposalAnswered,
+    ProposalEnd,
+    Proposed,
     Quality,
     Reporter,
     SessionEnded,
 )
-from companion.core.programme import HAND_STAGES, Hand, Level, Plan
+from companion.core.programme import HAND_STAGES, Hand, Plan
 from companion.core.schedule import local_day, next_due
+from companion.reports.days import Day, Part, State, Tally, days, parts, tally
+from companion.reports.flags import Flag, flags, is_near_fall
+from companion.reports.plans import reigns, rule
 from companion.reports.stances import StanceLine, lines
 
 WEEK = timedelta(days=7)
@@ -41,7 +43,8 @@ WEEK = timedelta(days=7)
 class Case:
     """Whose week it is. `zone` is the client's time zone, `roles` say who a person id is: client, carer, ...
 
-    `since` is when the first plan began: nothing was due before. None: not known.
+    `since` is when the first plan began: nothing was due before. None: not known. `previous` is the plan before `plan`.
+    `lower_since` is when the last sessions were first found to be among the lowest of the client's own. `goal`: their words.
     """
 
     name: str
@@ -49,101 +52,12 @@ class Case:
     plan: Plan
     roles: tuple[tuple[str, str], ...] = ()
     since: datetime | None = None
+    previous: Plan | None = None
+    lower_since: datetime | None = None
+    goal: str = ""
 
 
-class State(StrEnum):
-    """What became of a day's practice, the best first. All but the last two are an `Ending`."""
-
-    DONE = "done"
-    PARTLY = "partly"
-    STOPPED = "stopped"
-    NO_WORD = "no_word"
-    NOT_READY = "not_ready"
-    NO_ANSWER = "no_answer"
-    NOT_ASKED = "not_asked"
-    DECLINED = "declined"
-    HELD = "held"
-    PAUSED = "paused"
-    NO_RECORD = "no_record"
-    TO_COME = "to_come"
-
-
-UNKNOWN = frozenset({State.NO_ANSWER, State.NOT_ASKED, State.NO_RECORD})
-NOT_COUNTED = frozenset({State.HELD, State.PAUSED, State.TO_COME})
-REPORTED = frozenset({State.DONE, State.PARTLY})
-_BEST_FIRST = tuple(State)
 CONFIDENCE = frozenset({"sure", "a_little_sure", "not_sure"})
-
-
-@dataclass(frozen=True, slots=True)
-class Day:
-    """One local day. The plan is a dose a day: what is left of it may be done later that day, as one session.
-
-    `state` None: nothing was due and nothing took place. `due` False with a state: practised beyond what was due.
-    `no_word`: a session of that day ended without a word after standing, whatever came later.
-    """
-
-    day: date
-    due: bool
-    state: State | None
-    no_word: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Tally:
-    """Days on which practice was due, by state; `extra` are days on which it was not and was reported all the same."""
-
-    states: tuple[tuple[State, int], ...]
-    extra: int
-
-    def count(self, *states: State) -> int:
-        """How many of the days due are in one of these states."""
-        return sum(number for state, number in self.states if state in states)
-
-    @property
-    def due(self) -> int:
-        """Sessions that count as due: not those held, paused or still to come."""
-        return sum(number for state, number in self.states if state not in NOT_COUNTED)
-
-    @property
-    def reported(self) -> int:
-        """Sessions reported done or partly."""
-        return self.count(*REPORTED)
-
-    @property
-    def unknown(self) -> int:
-        """Sessions due of which nobody told anything."""
-        return self.count(*UNKNOWN)
-
-    @property
-    def more_than_70(self) -> bool:
-        """Adherent after stroke: more than 70 % of the prescribed dose, so 7 of 10 is not (SS-MAHE 2019)."""
-        return self.due >= 1 and self.reported * 10 > self.due * 7
-
-
-@dataclass(frozen=True, slots=True)
-class Flag:
-    """A red flag of this week, or an older one that was still open in it. `fall` None: no fall is spoken of.
-
-    `more`: when more was reported under it after it was raised. `seen`: the newest acknowledgement.
-    """
-
-    id: str
-    at: datetime
-    more: datetime | None
-    rule: str
-    level: Level | None
-    facts: tuple[str, ...]
-    by: str
-    seen: datetime | None
-    lifted: datetime | None
-    reason: str | None
-    fall: FallKind | None
-
-    @property
-    def open(self) -> bool:
-        """Whether it holds the practice still."""
-        return self.lifted is None
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,11 +88,21 @@ class Said:
 
 
 @dataclass(frozen=True, slots=True)
+class Lower:
+    """An early notice: since when the last sessions are among the lowest of the last `earlier`; None: not known."""
+
+    since: datetime
+    earlier: int | None
+
+
+@dataclass(frozen=True, slots=True)
 class Week:
     """What the chart and its caption show, and nothing else. `first_week`: nothing is known of the week before.
 
     `confidence` is the client's newest answer of the week, one of `CONFIDENCE`; None: not answered. `carer_saw_more`: sessions
     in which the carer saw a step or a touch and the client reported none. `near_falls`: days of near-falls without a red flag.
+    `parts` are the days by plan, where there was more than one. `lower`: an early notice stands. `proposed`: the steps that
+    wait for the therapist's word.
     """
 
     name: str
@@ -190,6 +114,7 @@ class Week:
     flags: tuple[Flag, ...]
     days: tuple[Day, ...]
     tally: Tally
+    parts: tuple[Part, ...]
     first_week: bool
     stances: tuple[StanceLine, ...]
     support: Support
@@ -199,6 +124,13 @@ class Week:
     carer_saw_more: int
     near_falls: tuple[date, ...]
     said: tuple[Said, ...]
+    lower: Lower | None = None
+    proposed: tuple[Proposed, ...] = ()
+
+    @property
+    def more_than_70(self) -> bool:
+        """The label of SS-MAHE, which is given to one plan's dose."""
+        return self.tally.more_than_70 and not self.parts
 
     def days_of(self, *states: State) -> tuple[date, ...]:
         """The days in one of these states."""
@@ -234,12 +166,14 @@ def summarise(
     dated = [(_local_day(what, at, zone), what) for at, what in observations if at <= as_of]
     week = [(day, what) for day, what in dated if first <= day <= last]
     before = [(day, what) for day, what in dated if first - WEEK <= day < first]
-    flagged = [(day, what) for day, what in dated if not _is_near_fall(what)]
+    flagged = [(day, what) for day, what in dated if not is_near_fall(what)]
     bouts = [(day, what) for day, what in week if isinstance(what, Bout)]
     bouts_before = [(day, what) for day, what in before if isinstance(what, Bout)]
     ended = [what for _, what in week if isinstance(what, SessionEnded)]
-    since = _first_due(case) or (first if before or not week else min(day for day, _ in week))
-    days = _days(case.plan, (first, last), [what for _, what in week], (since, as_of.astimezone(zone).date()))
+    found = reigns(observations, case.plan, case.previous)
+    holds = rule(observations, found, zone)
+    since = _first_due(case, found[0].plan) or (first if before or not week else min(day for day, _ in week))
+    shown = days(holds, (first, last), [what for _, what in week], (since, as_of.astimezone(zone).date()))
     return Week(
         name=case.name,
         zone=case.zone,
@@ -247,18 +181,21 @@ def summarise(
         first=first,
         last=last,
         as_of=as_of,
-        flags=_flags(flagged, first, last),
-        days=days,
-        tally=_tally(days),
+        flags=flags(flagged, first, last),
+        days=shown,
+        tally=tally(shown),
+        parts=parts(shown),
         first_week=not before,
-        stances=lines(bouts, bouts_before if before else None, case.plan),
+        stances=lines(bouts, bouts_before if before else None, case.plan, holds),
         support=_support([bout for _, bout in bouts]),
         effort=_effort(ended),
         confidence=_confidence(what for _, what in week),
         carer=_carer(ended),
         carer_saw_more=_carer_saw_more(what for _, what in week),
-        near_falls=tuple(day for day, what in week if _is_near_fall(what)),
+        near_falls=tuple(day for day, what in week if is_near_fall(what)),
         said=tuple(Said(what.at, what.by, what.text, what.form) for _, what in week if isinstance(what, OwnWords)),
+        lower=_lower(case, dated, last, zone),
+        proposed=_proposed(what for day, what in dated if day <= last),
     )
 
 
@@ -268,97 +205,38 @@ def _local_day(what: Observation, at: datetime, zone: ZoneInfo) -> date:
     return at.astimezone(zone).date()
 
 
-def _first_due(case: Case) -> date | None:
+def _first_due(case: Case, plan: Plan | None) -> date | None:
     """The local day of the first practice moment after the first plan began; None where that is not known.
 
     The day of the start itself counts only if a moment of practice was still to come. Where the start is unknown the
     first record stands for it: every day due leaves one.
     """
-    moment = None if case.since is None else next_due(case.plan.practice, case.zone, case.since)
+    moment = None if case.since is None else next_due((plan or case.plan).practice, case.zone, case.since)
     return None if moment is None else local_day(moment, case.zone)
 
 
-def _days(plan: Plan, span: tuple[date, date], week: Iterable[Observation], known: tuple[date, date]) -> tuple[Day, ...]:
-    """The days of the span. `known`: the first day of which anything can be known, and today."""
-    endings: dict[date, list[State]] = {}
-    closed: dict[date, State] = {}
-    for what in week:
-        if isinstance(what, SessionEnded):
-            endings.setdefault(what.day, []).append(State(what.ending))
-        elif isinstance(what, DayClosed):
-            closed[what.day] = State(what.ending)
-    first, last = span
-    every = [first + timedelta(days=step) for step in range((last - first).days + 1)]
-    return tuple(_day(plan, day, endings.get(day, []), closed.get(day), known) for day in every)
-
-
-def _day(plan: Plan, day: date, ended: list[State], closed: State | None, known: tuple[date, date]) -> Day:
-    since, today = known
-    due = closed is not None or (day >= since and day.weekday() in plan.practice.weekdays)
-    state: State | None = None
-    if ended:
-        state = min(ended, key=_BEST_FIRST.index)
-    elif due:
-        state = closed or (State.NO_RECORD if day < today else State.TO_COME)
-    return Day(day, due, state, State.NO_WORD in ended)
-
-
-def _tally(days: Iterable[Day]) -> Tally:
-    counts = Counter(day.state for day in days if day.due)
-    extra = sum(day.state in REPORTED for day in days if not day.due)
-    return Tally(tuple((state, counts[state]) for state in State if counts[state]), extra)
-
-
-@dataclass(slots=True)
-class _Course:
-    """What is on record of one flag, as it is gathered."""
-
-    first: tuple[date, FlagRaised | FallReported]
-    newest: FlagRaised | None = None
-    seen: datetime | None = None
-    lifted: tuple[date, FlagLifted] | None = None
-    fall: FallKind | None = None
-
-
-def _flags(dated: Iterable[tuple[date, Observation]], first: date, last: date) -> tuple[Flag, ...]:
-    """The flags raised in the week, and older ones that were not lifted when it began; oldest first."""
-    courses: dict[str, _Course] = {}
+def _lower(case: Case, dated: Iterable[tuple[date, Observation]], last: date, zone: ZoneInfo) -> Lower | None:
+    """The early notice that stands at the end of the week: noted then, or before what is looked back on."""
+    stands = case.lower_since
+    if stands is not None and stands.astimezone(zone).date() > last:
+        stands = None
+    found = None if stands is None else Lower(stands, None)
     for day, what in dated:
-        if isinstance(what, FlagRaised | FallReported):
-            course = courses.setdefault(what.flag, _Course((day, what)))
-            if isinstance(what, FlagRaised):
-                course.newest = what
-            else:
-                course.fall = what.fall
-        elif isinstance(what, FlagAcknowledged | FlagLifted) and what.flag in courses:
-            if isinstance(what, FlagLifted):
-                courses[what.flag].lifted = (day, what)
-            else:
-                courses[what.flag].seen = what.at
-    shown = [
-        course
-        for course in courses.values()
-        if course.first[0] <= last and (course.first[0] >= first or course.lifted is None or course.lifted[0] >= first)
-    ]
-    return tuple(sorted((_flag(course) for course in shown), key=lambda flag: flag.at))
+        if isinstance(what, CourseNoted) and day <= last:
+            since = found.since if found is not None else what.at
+            found = Lower(since, what.earlier) if what.course is Course.LOW else None
+    return found
 
 
-def _flag(course: _Course) -> Flag:
-    raised, newest = course.first[1], course.newest
-    lift = course.lifted[1] if course.lifted else None
-    return Flag(
-        id=raised.flag,
-        at=raised.at,
-        more=newest.at if newest is not None and newest.at > raised.at else None,
-        rule=newest.rule if newest else "",
-        level=newest.level if newest else None,
-        facts=newest.facts if newest else (),
-        by=raised.by,
-        seen=course.seen,
-        lifted=lift.at if lift else None,
-        reason=lift.reason if lift else None,
-        fall=course.fall,
-    )
+def _proposed(observations: Iterable[Observation]) -> tuple[Proposed, ...]:
+    """The steps proposed and not yet decided; one put off still waits."""
+    waits: dict[str, Proposed] = {}
+    for what in observations:
+        if isinstance(what, Proposed):
+            waits[what.proposal] = what
+        elif isinstance(what, ProposalAnswered) and what.answer is not ProposalEnd.LATER:
+            waits.pop(what.proposal, None)
+    return tuple(waits.values())
 
 
 def _support(bouts: Sequence[Bout]) -> Support:
@@ -395,11 +273,6 @@ def _confidence(week: Iterable[Observation]) -> str | None:
         and what.answer in CONFIDENCE
     ]
     return max(answers, key=lambda what: what.at).answer if answers else None
-
-
-def _is_near_fall(what: Observation) -> bool:
-    """A near-fall that was reported by itself: nobody was hurt, and it raised no red flag."""
-    return isinstance(what, FallReported) and what.without_flag
 
 
 def _carer_saw_more(week: Iterable[Observation]) -> int:

@@ -9,8 +9,10 @@ from companion.content.texts import Texts, key_of
 from companion.core.effects import words
 from companion.core.observations import CarerSeen, FallKind
 from companion.core.programme import Eyes, Measure, Side
+from companion.reports.days import UNKNOWN, Day, State, Tally
+from companion.reports.flags import Flag
 from companion.reports.stances import FirstBreak, SideLine, StanceLine, Tried
-from companion.reports.week import UNKNOWN, Flag, Said, State, Support, Tally, Week
+from companion.reports.week import Lower, Said, Support, Week
 
 MOST_FLAGS = 4
 _COUNTED_AS = {
@@ -104,7 +106,7 @@ class Wording:
 
     def flag_facts(self, flag: Flag) -> str:
         """What was reported, and by whom."""
-        facts = [self._fact(fact) for fact in flag.facts if not (flag.fall and fact in _SAID_BY_FALL)]
+        facts = [self.fact(fact) for fact in flag.facts if not (flag.fall and fact in _SAID_BY_FALL)]
         falls = [self.fall(flag.fall)] if flag.fall else []
         what = self.many([*falls, *facts]) or self.say("fact-none")
         return self.say("flag-facts", facts=what[0].upper() + what[1:], by=self.who(flag.by))
@@ -123,7 +125,15 @@ class Wording:
         """Fall, near-fall, or not told apart."""
         return self.say(f"fall-{fall}")
 
-    def _fact(self, fact: str) -> str:
+    def lower(self, lower: Lower | None) -> tuple[str, ...]:
+        """An early notice of getting worse, if one stands."""
+        if lower is None:
+            return ()
+        here = lower.since.astimezone(ZoneInfo(self.zone)).date()
+        return (self.say("lower", since=self.full_day(here), earlier=lower.earlier or "unknown"),)
+
+    def fact(self, fact: str) -> str:
+        """What was pressed or asked, in words."""
         kind, _, sign = fact.partition(".")
         if kind == "sign":
             return self._named(key_of("sign", sign) + ".title", sign)
@@ -162,21 +172,48 @@ class Wording:
         counts = {name: tally.count(*states) for name, states in _COUNTED_AS.items()} | {"extra": tally.extra}
         return self.many(self.say(f"count-{name}", count=count) for name, count in counts.items() if count)
 
+    def parts(self, week: Week) -> tuple[str, ...]:
+        """The sessions of each plan, where there was more than one in the week."""
+        return tuple(
+            self.say(
+                "part" if place else "part-first",
+                plan=part.version,
+                day=self.day(part.first),
+                reported=self.reported(part.tally),
+            )
+            for place, part in enumerate(week.parts)
+        )
+
+    def sessions(self, week: Week) -> tuple[str, ...]:
+        """How many sessions took place, where that is more than the days on which they did."""
+        counts = [day.sessions for day in week.days if day.sessions]
+        return (self.say("sessions", sessions=sum(counts), days=len(counts)),) if sum(counts) > len(counts) else ()
+
+    def state(self, day: Day) -> str:
+        """What became of a day; and how often, where it was practised more than once."""
+        state = self.say(f"state-{day.state or 'not-due'}")
+        return self.say("state-times", state=state, times=day.sessions) if day.sessions > 1 else state
+
     # stances
 
     def stance(self, line: StanceLine, *, hand: bool) -> str:
         """The stance with its eyes and target, and with its hand support where that is wanted."""
         name = self.say(f"stance-{line.stance}")
         if line.exercise is not None:
-            exercise = self._named(key_of("ex", line.exercise), line.exercise)
+            exercise = self.exercise(line.exercise)
             name = self.say("stance-of", exercise=exercise, stance=name.lower()) if line.told_apart else exercise
         if line.eyes is Eyes.CLOSED:
             name = self.say("eyes-closed", name=name)
-        low, high = line.targets
-        target = str(low) if low == high else self.say("range", low=low, high=high)
         unit = "target-timed" if line.measure is Measure.TIMED else "target-counted"
-        parts = [name, self.say(unit, target=target)]
-        return self.many([*parts, self.hand_range(line)] if hand else parts)
+        target = self.say(unit, target=self._range(line.targets))
+        if line.targets_before is not None:
+            target = self.say("target-before", target=target, before=self.say(unit, target=self._range(line.targets_before)))
+        parts = [name, target, *([self.hand_range(line)] if hand else [])]
+        return self.many(parts if line.version is None else [*parts, self.say("plan", plan=line.version)])
+
+    def _range(self, ends: tuple[int, int]) -> str:
+        low, high = ends
+        return str(low) if low == high else self.say("range", low=low, high=high)
 
     def hand_range(self, line: StanceLine) -> str:
         """The hand stage, or from which to which."""
@@ -272,11 +309,18 @@ class Wording:
             return self.say("words-sent", form=said.form, by=by, day=day)
         return self.say("words", text=" ".join(said.text.split()), by=by, day=day)
 
-    def decision(self, week: Week) -> str:
-        """What only the therapist can decide, since the oldest open flag."""
-        if not week.to_lift:
-            return self.say("decision-none")
-        return self.say("decision-lift", at=self.moment(week.to_lift[0].at))
+    def decisions(self, week: Week) -> tuple[str, ...]:
+        """What only the therapist can decide: the stop since the oldest open flag, the steps proposed."""
+        lift = (self.say("decision-lift", at=self.moment(week.to_lift[0].at)),) if week.to_lift else ()
+        steps = tuple(
+            self.say("decision-step", exercise=self.exercise(one.exercise), way=one.direction, at=self.moment(one.at))
+            for one in week.proposed
+        )
+        return (*lift, *steps) or (self.say("decision-none"),)
+
+    def exercise(self, exercise: str) -> str:
+        """The name of an exercise."""
+        return self._named(key_of("ex", exercise), exercise)
 
     def footer(self, week: Week) -> str:
         """As of when, and in which time zone."""

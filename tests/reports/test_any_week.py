@@ -19,8 +19,9 @@ from companion.core.observations import (
 )
 from companion.core.programme import Eyes, Hand, Measure, Side, Stance
 from companion.reports.caption import LIMIT, caption, length
+from companion.reports.days import NOT_COUNTED
 from companion.reports.figure import draw
-from companion.reports.week import NOT_COUNTED, Week
+from companion.reports.week import Week
 from tests.reports.samples import wording
 from tests.reports.test_figure import Chart
 from tests.reports.weeks import bout, case, closed, day, ended, fell, said, week

@@ -18,7 +18,8 @@ from companion.core.observations import (
     Reporter,
 )
 from companion.core.programme import Hand, Level, Side, Stance
-from companion.reports.week import Day, State, Support, Tally, Week, summarise
+from companion.reports.days import Day, State, Tally
+from companion.reports.week import Support, Week, summarise
 from tests.reports.weeks import (
     MONDAY,
     MONDAY_MORNING,
@@ -128,7 +129,7 @@ def test_only_the_weekdays_of_the_plan_are_due_and_more_is_counted_apart() -> No
 
 def test_what_was_left_and_done_later_that_day_makes_one_session() -> None:
     shown = week(ended(day(0), Ending.PARTLY), ended(day(0), Ending.DONE))
-    assert shown.days[0] == Day(day(0), due=True, state=State.DONE)
+    assert shown.days[0] == Day(day(0), due=True, state=State.DONE, version=1, sessions=2)
     assert shown.tally.count(State.DONE, State.PARTLY) == 1
 
 

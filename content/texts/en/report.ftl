@@ -63,6 +63,10 @@ report-no-answer = Days with no answer: { $count } of { $due } due ({ $days }). 
 report-no-record = Days with no record: { $count } of { $due } due ({ $days }). Practice and falls then: unknown.
 report-no-answer-none = Days with no answer: 0 of { $due } due.
 report-flags-more = More flags, not shown here: { $count }.
+report-lower = Lower since { $since }: the last 4 sessions, taken together, were among the lowest of { $earlier ->
+        [unknown] their own
+       *[other] the last { $earlier }
+    } (reported).
 report-not-asked = Not asked, the companion was away: { $days }. Unknown.
 report-no-word = Ended without a word after standing: { $days }.
 
@@ -74,6 +78,13 @@ report-reported = { $reported } of { $due } due{ $unknown }
 report-reported-unknown = , unknown { $count }
 report-reported-none-due = none counted as due
     .title = No session counted as due
+report-part-first = Plan { $plan }: { $reported }.
+report-part = Plan { $plan }, from { $day }: { $reported }.
+report-plan = plan { $plan }
+report-sessions = { $sessions } sessions on { $days-plural ->
+    [one] 1 day
+   *[other] { $days } days
+}.
 report-more-than-70 = More than 70 % of those due (SS-MAHE 2019).
 report-count-done = done { $count }
 report-count-partly = partly { $count }
@@ -98,6 +109,7 @@ report-state-paused = paused
 report-state-no-record = no record
 report-state-to-come = not over
 report-state-not-due = not due
+report-state-times = { $state } { $times } times
 
 ## 3. Stances
 
@@ -127,6 +139,8 @@ report-stance-walking = Walking
 report-eyes-closed = { $name }, eyes closed
 report-range = { $low } to { $high }
 report-target-timed = { $target } s
+report-target-before = { $target } (last week { $before })
+report-before-new = new plan
 report-target-counted = count of { $target }
 report-hand-two-hands = two hands
 report-hand-one-hand = one hand
@@ -200,6 +214,10 @@ report-words-by-nobody = Not known who
 report-words-none = No own words this week.
 report-words-more = More own words, not shown here: { $count }.
 report-decision-lift = Waiting for you: lift the stop, or keep it. Open since { $at }.
+report-decision-step = Waiting for you: { $exercise }, { $way ->
+        [up] a step up
+       *[other] a step back
+    }, proposed { $at }.
 report-decision-none = No stop waits for you.
 report-footer = As known { $at }. Times: { $zone }.
 
