@@ -29,12 +29,12 @@ picture-feet-touching = { $side ->
        *[stronger] Stronger foot in front.
     } Feet in one line. Heel touches toes.
 picture-feet-toes-rest = { $side ->
-        [weaker] You stand on your weaker leg.
-       *[stronger] You stand on your stronger leg.
+        [weaker] On your weaker leg.
+       *[stronger] On your stronger leg.
     } Other foot behind, only its toes down.
 picture-feet-one-up = { $side ->
-        [weaker] You stand on your weaker leg.
-       *[stronger] You stand on your stronger leg.
+        [weaker] On your weaker leg.
+       *[stronger] On your stronger leg.
     } The other foot is up.
 picture-toes = You are up on your toes.
 picture-weight = { $side ->
