@@ -32,6 +32,10 @@ HELD_S = 60.0
 TURNS = 5_000
 """So many turns of the loop are some hundredths of a second: time enough to confirm what must not be confirmed yet."""
 
+SENDS = ("sendmessage", "sendphoto")
+CHANGES_WORDS = ("editmessagetext", "editmessagecaption")
+"""What the requests are, whether there is a picture or not."""
+
 REMINDER = says("reminder")
 CUE = says("time")
 GO = says("hold-now", seconds=1)
@@ -91,11 +95,11 @@ class Point:
         said = [one for one in self.server.entries if one.user_id == user and one.way == "out" and one.kind in kinds]
         return sum(line in one.text.splitlines() for one in said)
 
-    def kill_at(self, method: str, on: Phone, taken: bool) -> None:
-        """Kill the companion the moment such a request arrives; `taken` says whether the platform does it."""
+    def kill_at(self, methods: tuple[str, ...], on: Phone, taken: bool) -> None:
+        """Kill the companion the moment one of such requests arrives; `taken` says whether the platform does it."""
 
         def told(arrived: str, chat_id: int | None) -> bool:
-            return arrived == method and chat_id == on.user_id and self.companion.kill()
+            return arrived in methods and chat_id == on.user_id and self.companion.kill()
 
         self.server.faults.order(Tap(told=told, kind="accepted_then_lost" if taken else "cut"))
 
@@ -209,7 +213,7 @@ async def test_a_press_that_was_committed_and_not_confirmed_is_counted_once(tmp_
 async def test_a_reminder_on_the_wire_is_not_repeated(tmp_path: Path) -> None:
     async def scenario(folder: Path, taken: bool) -> None:
         async with reminded(folder) as point:
-            point.kill_at("sendmessage", point.phone, taken)
+            point.kill_at(SENDS, point.phone, taken)
             await point.companion.start()
             await point.restart()
             number = point.phone.type("/more")
@@ -229,7 +233,7 @@ async def test_an_end_cue_on_the_wire_is_not_repeated_and_what_happened_is_asked
             await point.can_press("ready")
             point.press("ready")
             await point.sees(GO)
-            point.kill_at("sendmessage", point.phone, taken)
+            point.kill_at(SENDS, point.phone, taken)
             await point.restart()
             await point.sees(LOST_CUE)
             point.press("held")
@@ -249,7 +253,7 @@ async def test_a_go_on_the_wire_is_said_again_where_it_stands_and_one_clock_runs
             await point.can_press("ready")
             point.press("ready")
             await point.sees(INTO_PLACE)
-            point.kill_at("editmessagetext", point.phone, taken)
+            point.kill_at(CHANGES_WORDS, point.phone, taken)
             await point.restart()
             await point.sees(CUE)
             point.press("clean")
@@ -264,7 +268,7 @@ async def test_a_go_on_the_wire_is_said_again_where_it_stands_and_one_clock_runs
 async def test_an_alert_on_the_wire_comes_through_whatever_became_of_it(tmp_path: Path) -> None:
     async def scenario(folder: Path, taken: bool) -> None:
         async with reminded(folder) as point:
-            point.kill_at("sendmessage", point.therapist, taken)
+            point.kill_at(SENDS, point.therapist, taken)
             await point.companion.start()
             number = point.phone.type(says("row-something-wrong"))
             await point.restart()
@@ -289,7 +293,7 @@ async def test_an_agreement_whose_answer_was_on_the_wire_is_kept_once_and_practi
                 await point.sees(says(screen[0], number="112"))
                 point.press("go_on")
             await point.sees(says(last[0], number="112"))
-            point.kill_at("editmessagetext", point.phone, taken)
+            point.kill_at(CHANGES_WORDS, point.phone, taken)
             number = point.press("agree")
             await point.restart()
             await point.sees(says("consent-thanks"))
