@@ -6,7 +6,7 @@ from pathlib import Path
 from companion.content import briefing_file, consent_file, enrolment, hazard_file, library
 from companion.content.folders import content_dir, shown
 from companion.content.library import Library
-from companion.content.plain_words import FOR_THE_THERAPIST, LETTERS_IN_A_MESSAGE, broken_rules, is_button
+from companion.content.plain_words import FOR_THE_THERAPIST, LETTERS_IN_A_MESSAGE, broken_rules, is_button, words_in
 from companion.content.texts import Source, Texts, key_of
 from companion.core.programme import Hand, Measure, Sides
 from companion.errors import Fault, FoundWrong
@@ -14,6 +14,8 @@ from companion.errors import Fault, FoundWrong
 ABOUT_EXERCISE = ("", ".notice", ".normal", ".stop", ".caution")
 ABOUT_FORM = ("", ".setup", ".short", ".carer")
 ABOUT_SIGN = ("", ".short", ".title")
+WORDS_UNDER_A_PICTURE = 8
+"""A form's `.short` is one line, for who reads slowly."""
 
 
 def check(content: Path, scenarios: Path | None = None) -> list[Fault]:
@@ -106,6 +108,9 @@ def _reading_faults(key: str, source: Source, reading: str, english: bool) -> It
     where = shown(source.path)
     if len(reading) > LETTERS_IN_A_MESSAGE:
         yield Fault(where, source.line, f'"{key}" does not fit into one message', "Shorten it")
+    count = len(words_in(reading)) if key.startswith("form-") and key.endswith(".short") else 0
+    if count > WORDS_UNDER_A_PICTURE:
+        yield Fault(where, source.line, f'"{key}" has {count} words', f"Write {WORDS_UNDER_A_PICTURE} or fewer")
     if source.path.name not in FOR_THE_THERAPIST:
         for what, do in broken_rules(reading, is_button(key), english):
             yield Fault(where, source.line, f'"{key}": {what}', do)

@@ -22,6 +22,8 @@ from companion.core.programme import Form, Measure, Sides
 from companion.errors import Fault
 
 TARGET = "{target}"
+LETTERS_IN_A_NAME, LETTERS_IN_A_TEXT = 40, 120
+"""A whole set-up stands under its picture, where the platform has room for 1,024 letters."""
 
 
 def _no_braces(text: str) -> str:
@@ -36,14 +38,27 @@ def _one_number(text: str) -> str:
     return text
 
 
+def _a_name(text: str) -> str:
+    if len(text) > LETTERS_IN_A_NAME:
+        raise wrong(f"a name of {len(text)} letters", f"Write {LETTERS_IN_A_NAME} or fewer")
+    return text
+
+
+def _fits(text: str) -> str:
+    if len(text) > LETTERS_IN_A_TEXT:
+        raise wrong(f"a text of {len(text)} letters", f"Write {LETTERS_IN_A_TEXT} or fewer")
+    return text
+
+
 def _by_side(given: Any) -> Any:
     if given is None or given == "":
         raise wrong("a text is missing", "Write one line of text, or one each under weaker: and stronger:")
     return given if isinstance(given, dict) else {"weaker": given, "stronger": given}
 
 
-Plain = Annotated[Line, AfterValidator(_no_braces)]
-Numbered = Annotated[Line, AfterValidator(_one_number)]
+Plain = Annotated[Line, AfterValidator(_no_braces), AfterValidator(_fits)]
+Numbered = Annotated[Line, AfterValidator(_one_number), AfterValidator(_fits)]
+Name = Annotated[Plain, AfterValidator(_a_name)]
 
 
 class BySide(Shape):
@@ -63,7 +78,7 @@ class NumberedBySide(Shape):
 class FormWordsShape(Shape):
     """The words of one form. `short` is all of it in one line; `do` is what is done and counted."""
 
-    name: Plain
+    name: Name
     setup: Annotated[BySide, BeforeValidator(_by_side)]
     short: Annotated[NumberedBySide, BeforeValidator(_by_side)]
     do: Numbered | None = None
@@ -73,7 +88,7 @@ class FormWordsShape(Shape):
 class WordsShape(Shape):
     """The words of an exercise in one language, `forms` by the form's id."""
 
-    name: Plain
+    name: Name
     notice: Plain
     normal: Plain
     stop: Plain

@@ -1,5 +1,7 @@
 """An exercise may carry its words in its own file, and they keep all the rules."""
 
+import re
+from datetime import time
 from pathlib import Path
 
 import pytest
@@ -7,10 +9,16 @@ import pytest
 from companion.content import library
 from companion.content.checking import check
 from companion.content.own_texts import read_own
+from companion.content.own_words import LETTERS_IN_A_NAME, LETTERS_IN_A_TEXT
 from companion.content.texts import Texts
 from companion.core.effects import words
+from companion.core.how import How
+from companion.core.programme import Clock, Hand, Place, Plan, Planned, Practice, ReportTime, Side
+from companion.core.script import compile_session
+from companion.core.steps import Ask
 from companion.media.version import edition
-from tests.own_exercise import NAME, line_of, write
+from companion.runtime.transport import CAPTION
+from tests.own_exercise import NAME, example, line_of, write
 
 COUNTED = [
     ("measure: timed", "measure: counted"),
@@ -89,6 +97,10 @@ def test_every_text_of_the_example_is_known_by_the_line_it_is_written_on(copy: P
         ("  en:\n", "  xx:\n", "  xx:", 'there are no texts in the language "xx"', "Use en"),
         ("notice: Notice", "notice: First of all you should notice all of", "notice:",
          "a sentence of 14 words", "make two of it"),
+        ("name: Weight forward", f"name: {'Weight ' * 6}", "    name:", "a name of 41 letters", "Write 40 or fewer"),
+        ("notice: Notice", f"notice: {'Lean. ' * 20}Notice", "notice:", "a text of ", "Write 120 or fewer"),
+        ("weaker: Weaker foot in front. Weight", "weaker: Weaker foot in front, and now weight", "short:",
+         "has 9 words", "Write 8 or fewer"),
         ("A front leg", "A left leg", "normal:", "left or right alone", "Say weaker or stronger"),
         ("Both feet stay", "Don't lift them. Both feet stay", "caution:", "a short form", "Write it out"),
         ("Both feet stay", "Your two feet stay", "caution:", "a number in letters", "Write digits"),
@@ -100,6 +112,29 @@ def test_a_slip_is_told_with_its_line_and_what_to_do(copy: Path, old: str, new: 
     path = write(copy / "exercises", old, new)
     found = [fault for fault in check(copy) if Path(fault.where).name == path.name]
     assert any(fault.line == line_of(path, at) and what in fault.what and do in fault.do for fault in found), found
+
+
+@pytest.mark.parametrize("clock", [Clock.SCREEN, Clock.SOUND, Clock.CARER])
+@pytest.mark.parametrize("short", [False, True])
+def test_the_longest_words_that_a_file_may_have_fit_under_their_picture(copy: Path, clock: Clock, short: bool) -> None:
+    text = re.sub(
+        r"(?m)^( +)(notice|stop|caution|weaker|stronger): .*$",
+        lambda found: f"{found[1]}{found[2]}: {found[2].ljust(LETTERS_IN_A_TEXT, 'x')}",
+        example(),
+    )
+    name = "N" * LETTERS_IN_A_NAME
+    text = re.sub(r"(?m)^( +name: ).*$", lambda found: found[1] + name, text)
+    (copy / "exercises" / f"{NAME}.yaml").write_text(text, encoding="utf-8")
+    rules, texts = library.load(copy).without_number, Texts(copy / "texts")
+    how = How("s", "c", "N" * 40, "client", "carer", "112", False, rules.signs, rules.patience, short=short)
+    item = Planned(NAME, "close", 10, Hand.FINGERTIPS, clock, "close", Hand.FINGERTIPS, (Side.WEAKER,))
+    plan = Plan(1, (item,), Practice((0,), (time(10),)), ReportTime(0, time(8), "UTC"), Place("worktop", "shoes"))
+    steps = compile_session(plan, rules.exercises, how).steps
+    captions = [
+        "\n".join(texts.text(line, "en") for line in step.words) for step in steps if isinstance(step, Ask) and step.media
+    ]
+    of_it = [caption for caption in captions if name in caption]
+    assert of_it and max(map(len, of_it)) <= CAPTION
 
 
 def test_a_counted_form_must_say_what_to_do(copy: Path) -> None:
