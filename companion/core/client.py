@@ -40,7 +40,6 @@ from companion.core import (
     prescribed,
     proposal_card,
     proposals,
-    review,
     talk,
     visited,
     weekly,
@@ -74,7 +73,6 @@ from companion.core.events import (
     Prescribed,
     Pressed,
     Released,
-    ReviewDone,
     ToClient,
     Typed,
     Woke,
@@ -167,13 +165,11 @@ def _told(turn: Turn, event: ToClient) -> None:
             _brought(turn, event)
 
 
-def _brought(turn: Turn, event: MediaGiven | MediaRemoved | Assessed | ReviewDone | ChartDue) -> None:
+def _brought(turn: Turn, event: MediaGiven | MediaRemoved | Assessed | ChartDue) -> None:
     """Something to look at is brought to the care, or asked of it."""
     match event:
         case Assessed():
             early_notice.assessed(turn, event)
-        case ReviewDone():
-            review.done(turn, event)
         case MediaGiven():
             own_media.given(turn, event)
         case MediaRemoved():

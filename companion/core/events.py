@@ -192,7 +192,6 @@ class Opens(StrEnum):
     COVER = "cover"
     CONSENT = "consent"
     MEDIA = "media"
-    REVIEW = "review"
 
 
 @dataclass(frozen=True, slots=True)
@@ -369,17 +368,6 @@ class Assessed:
 
 
 @dataclass(frozen=True, slots=True)
-class ReviewDone:
-    """The therapist `by` measured this at a review, by name. Passed from Person to Client."""
-
-    at: datetime
-    by: str
-    values: tuple[tuple[str, str], ...]
-    seed: int = 0
-    kind: Literal["review_done"] = "review_done"
-
-
-@dataclass(frozen=True, slots=True)
 class ChartDue:
     """With the digest, or on a tap, the therapist `by` gets the chart of this week: local dates, both included. Passed from
     Person to Client."""
@@ -408,7 +396,6 @@ ToClient = (
     | MediaGiven
     | MediaRemoved
     | Assessed
-    | ReviewDone
     | ChartDue
 )
 """What only a Client handles; to a Person it means nothing."""

@@ -389,16 +389,6 @@ class CourseNoted:
     kind: Literal["course_noted"] = "course_noted"
 
 
-@dataclass(frozen=True, slots=True)
-class Reviewed:
-    """What the therapist `by` measured at a review, by name: seconds, points, levels; as they were entered."""
-
-    at: datetime
-    by: str
-    values: tuple[tuple[str, str], ...]
-    kind: Literal["reviewed"] = "reviewed"
-
-
 Observation = (
     Bout
     | Answer
@@ -422,5 +412,4 @@ Observation = (
     | Discharged
     | MediaDecided
     | CourseNoted
-    | Reviewed
 )

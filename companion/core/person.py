@@ -17,7 +17,6 @@ from companion.core import (
     handing_over,
     prescribing,
     recording,
-    reviewing,
     setting,
 )
 from companion.core.dialogues import Briefing, Consenting, Dialogue, Enrolling, HandingOver, Prescribing, Recording, Setting
@@ -158,8 +157,6 @@ def _opened(turn: PersonTurn, event: Opened) -> None:
             enrolling.again(turn, event.facts)
         case Opens.HAND_OVER | Opens.COVER:
             handing_over.begin(turn, event.facts, cover=event.what is Opens.COVER)
-        case Opens.REVIEW:
-            reviewing.begin(turn, event.facts)
         case Opens.MEDIA:
             recording.begin(turn, event.facts)
         case _:

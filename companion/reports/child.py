@@ -10,36 +10,20 @@ import os
 import pickle
 import sys
 import traceback
-from dataclasses import dataclass
-from functools import cached_property
 from pathlib import Path
 from typing import BinaryIO
 
 from matplotlib.figure import Figure
 
-from companion.content import library
-from companion.content.library import Library
 from companion.content.texts import Texts
 from companion.core.effects import Sheet
 from companion.media import maker
 from companion.reports import assess, digest, sheets
 from companion.reports.asking import LENGTH, AnyTask, DigestTask, Drawn, Failed, MediaTask, Row, Stands, packed
 from companion.reports.page import png
+from companion.reports.sheets import Content
 from companion.reports.week import Week, summarise
 from companion.reports.wording import Wording
-
-
-@dataclass(frozen=True)
-class Content:
-    """What is drawn from, in a folder of content."""
-
-    folder: Path
-    texts: Texts
-
-    @cached_property
-    def library(self) -> Library:
-        """Read when first needed: charts do without."""
-        return library.load(self.folder)
 
 
 def draw(task: AnyTask, content: Content) -> Drawn | Stands:
@@ -49,7 +33,7 @@ def draw(task: AnyTask, content: Content) -> Drawn | Stands:
         return Drawn(maker.make(task.media, task.language, content.library, texts, task.speaks))
     if isinstance(task, DigestTask):
         return Drawn(png(_digest(task, texts)))
-    return assess.stands(task) if task.sheet is Sheet.ASSESSED else sheets.drawn(task, texts, content.folder)
+    return assess.stands(task) if task.sheet is Sheet.ASSESSED else sheets.drawn(task, content)
 
 
 def _digest(task: DigestTask, texts: Texts) -> Figure:
