@@ -195,6 +195,7 @@ def median_interval(holds: Sequence[Hold]) -> Between | None:
     highs = sorted(
         float(np.median([np.inf if hold.high is None else hold.high for hold in own])) for own in by_session.values()
     )
-    rank = min(range(1, count // 2 + 1), key=lambda rank: abs(1 - 2 * binom.cdf(rank - 1, count, 0.5) - 0.95))
+    short = 1 - 2 * binom.cdf(np.arange(count // 2), count, 0.5) - 0.95
+    rank = int(np.abs(short).argmin()) + 1
     high = highs[count - rank]
     return Between(lows[rank - 1], high if np.isfinite(high) else None)

@@ -52,9 +52,10 @@ def notice(sessions: Sequence[Session]) -> Notice:
     for session in earlier:
         for condition, holds in session.items():
             known.setdefault(condition, []).extend(_second(hold) for hold in holds)
-    marks = [_mark(session, known) for session in earlier]
+    usual = {condition: np.array(seconds) for condition, seconds in known.items()}
+    marks = [_mark(session, usual) for session in earlier]
     before = [mark for mark in marks if mark is not None]
-    now = [mark for mark in (_mark(session, known) for session in last) if mark is not None]
+    now = [mark for mark in (_mark(session, usual) for session in last) if mark is not None]
     if len(now) < LAST or len(before) < LEAST_EARLIER:
         return Notice(Standing.TOO_FEW, None, 0, len(before))
     p = float(mannwhitneyu(now, before, alternative="less", method="asymptotic").pvalue)
@@ -71,12 +72,12 @@ def _second(hold: Hold) -> float:
     return np.inf if hold.high is None else (hold.low + hold.high) / 2
 
 
-def _mark(session: Session, known: Mapping[str, Sequence[float]]) -> float | None:
+def _mark(session: Session, usual: Mapping[str, np.ndarray]) -> float | None:
     """The mean place of a session's holds among those known, 0 (lowest) to 1; None: nothing to compare with."""
     places = []
     for condition, holds in session.items():
-        among = np.array(known.get(condition, ()))
-        if len(among):
+        among = usual.get(condition)
+        if among is not None:
             seconds = [_second(hold) for hold in holds]
             places += [float(((among < second).sum() + (among == second).sum() / 2) / len(among)) for second in seconds]
     return sum(places) / len(places) if places else None
