@@ -92,7 +92,7 @@ def _alike(first: str, second: str) -> Iterator[str]:
 
 
 def _look_alike(one: str, other: str) -> bool:
-    """Whether two words are of the same letters, or one letter apart: fell and feel, tell and fell. A plural is the same word."""
+    """Whether two words are of the same letters or one letter apart, as fell and feel. A plural is the same word."""
     if one.isdigit() or other.isdigit() or min(len(one), len(other)) < 4:
         return False
     if sorted(one) == sorted(other):

@@ -17,7 +17,8 @@ _OF_THE_CLIENT = frozenset(
 """Texts for the client that are about the carer."""
 _OF_THE_CARER = (
     "happened-", "emergency-go", "gate-carer", "carer-", "nudge-carer", "nudge-answered", "b-all-is-well", "b-saw-a-step",
-    "b-something-happened", "b-beside-them", "b-start-clock", "b-step-or-touch", "b-number", "b-they-fell", "help-carer", "welcome-carer",
+        "b-something-happened", "b-beside-them", "b-start-clock", "b-step-or-touch",
+        "b-number", "b-they-fell", "help-carer", "welcome-carer",
     "row-had-to-leave", "tap-noted", "plan-carer-clock", "ended-carer", "also-carer", "also-answered", "also-thanks",
 )  # fmt: skip
 """How texts begin that are for the carer alone, in files for both."""
