@@ -136,9 +136,8 @@ def _by_plan(now: Bouts, rule: Rule | None) -> list[tuple[int | None, Bouts]]:
         return [(None, now)]
     for day, bout in now:
         asked.setdefault(rule.of_bout(bout).version, []).append((day, bout))
-    if len({frozenset((bout.target, bout.hand) for _, bout in own if not bout.eased) for own in asked.values()}) < 2:
-        return [(None, now)]
-    return list(asked.items())
+    doses = {frozenset((bout.side, bout.target, bout.hand) for _, bout in own if not bout.eased) for own in asked.values()}
+    return [(None, now)] if len(doses) < 2 else list(asked.items())
 
 
 def _key(bout: Bout) -> _Key:

@@ -33,7 +33,7 @@ from companion.core.programme import HAND_STAGES, Hand, Plan
 from companion.core.schedule import local_day, next_due
 from companion.reports.days import Day, Part, State, Tally, days, parts, tally
 from companion.reports.flags import Flag, flags, is_near_fall
-from companion.reports.plans import reigns, rule
+from companion.reports.plans import Reign, reigns, rule
 from companion.reports.stances import StanceLine, lines
 
 WEEK = timedelta(days=7)
@@ -163,7 +163,7 @@ def summarise(
     if last < first:
         raise ValueError(f"the week ends on {last}, before it begins on {first}")
     zone = ZoneInfo(case.zone)
-    dated = [(_local_day(what, at, zone), what) for at, what in observations if at <= as_of]
+    dated = [(local_day_of(what, at, zone), what) for at, what in observations if at <= as_of]
     week = [(day, what) for day, what in dated if first <= day <= last]
     before = [(day, what) for day, what in dated if first - WEEK <= day < first]
     flagged = [(day, what) for day, what in dated if not is_near_fall(what)]
@@ -172,7 +172,7 @@ def summarise(
     ended = [what for _, what in week if isinstance(what, SessionEnded)]
     found = reigns(observations, case.plan, case.previous)
     holds = rule(observations, found, zone)
-    since = _first_due(case, found[0].plan) or (first if before or not week else min(day for day, _ in week))
+    since = since_when(case, found) or (first if before or not week else min(day for day, _ in week))
     shown = days(holds, (first, last), [what for _, what in week], (since, as_of.astimezone(zone).date()))
     return Week(
         name=case.name,
@@ -199,19 +199,20 @@ def summarise(
     )
 
 
-def _local_day(what: Observation, at: datetime, zone: ZoneInfo) -> date:
+def local_day_of(what: Observation, at: datetime, zone: ZoneInfo) -> date:
+    """The day at the client's home to which an observation, written down at that instant, belongs."""
     if isinstance(what, SessionEnded | DayClosed):
         return what.day
     return at.astimezone(zone).date()
 
 
-def _first_due(case: Case, plan: Plan | None) -> date | None:
+def since_when(case: Case, found: tuple[Reign, ...]) -> date | None:
     """The local day of the first practice moment after the first plan began; None where that is not known.
 
     The day of the start itself counts only if a moment of practice was still to come. Where the start is unknown the
     first record stands for it: every day due leaves one.
     """
-    moment = None if case.since is None else next_due((plan or case.plan).practice, case.zone, case.since)
+    moment = None if case.since is None else next_due((found[0].plan or case.plan).practice, case.zone, case.since)
     return None if moment is None else local_day(moment, case.zone)
 
 
