@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TypeVar
 
-from companion.content import briefing_file, exercise_files, progression_file, red_flag_file, template_files
+from companion.content import briefing_file, exercise_files, progression_file, red_flag_file, spread_file, template_files
 from companion.content.briefing_file import BriefingShape
 from companion.content.caseload_file import CaseloadShape
 from companion.content.consent_file import ConsentShape
@@ -18,6 +18,7 @@ from companion.content.picture_shape import PictureDetails
 from companion.content.progression_file import ProgressionShape
 from companion.content.red_flag_file import FlagCase, RedFlagsShape
 from companion.content.safety_file import SafetyShape
+from companion.content.spread_file import SpreadShape
 from companion.content.template_files import DoseShape, TemplateShape
 from companion.content.yaml_lines import Page, Shape, parse, read
 from companion.core.programme import Exercise, Rules, Template
@@ -54,6 +55,9 @@ def load(folder: Path) -> Library:
     caseload = _one(folder / "caseload.yaml", CaseloadShape, faults)
     if progression is not None:
         faults += progression_file.faults(*progression, None if faults else _core(exercises.values()))
+    spread = _one(folder / "spread.yaml", SpreadShape, faults)
+    if spread is not None:
+        faults += spread_file.faults(*spread)
     dose = _one(folder / "dose.yaml", DoseShape, faults)
     if dose is not None:
         faults += template_files.dose_faults(*dose)
@@ -68,6 +72,7 @@ def load(folder: Path) -> Library:
         or consent is None
         or caseload is None
         or dose is None
+        or spread is None
     ):
         raise FoundWrong(faults)
     rules = safety[1].rules(_core(exercises.values()), flags[1].core())
@@ -75,7 +80,7 @@ def load(folder: Path) -> Library:
     rules = replace(rules, usual_dose=dose[1].core(), templates=tuple(_templates(folder / "templates", rules, faults)))
     if faults:
         raise FoundWrong(faults)
-    rules = replace(rules, progression=progression[1].core(), listing=caseload[1].core())
+    rules = replace(rules, progression=progression[1].core(), listing=caseload[1].core(), noticeable=spread[1].core())
     pictures = {(one.id, form): details for one in exercises.values() for form, details in one.pictures().items()}
     return Library(rules, flags[1].cases(), folder, pictures)
 

@@ -393,10 +393,20 @@ class Listing:
 
 
 @dataclass(frozen=True, slots=True)
+class Noticeable:
+    """Of a client whose holds differ from session to session by this log-SD: in how many of 100 cases a lasting fall by a
+    third, or by half, is noticed within four sessions. From a simulation."""
+
+    log_sd: float
+    third: int
+    half: int
+
+
+@dataclass(frozen=True, slots=True)
 class Rules:
     """Everything content tells the core: the library, the signs asked, the flags, the rhythms, and how to call help.
 
-    `can_be_usual` are the signs that may be usual for a client.
+    `can_be_usual` are the signs that may be usual for a client. `noticeable`: by rising log-SD.
     """
 
     exercises: Mapping[str, Exercise]
@@ -414,3 +424,4 @@ class Rules:
     progression: Progression = field(default_factory=Progression)
     listing: Listing = field(default_factory=Listing)
     can_be_usual: tuple[str, ...] = ()
+    noticeable: tuple[Noticeable, ...] = ()
