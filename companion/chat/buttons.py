@@ -58,6 +58,8 @@ NAMES = [
     "media", "own", "use", "leave_out", "show", "which", "there", "send", "how", "instead", "replace",
     # fewer words, or all of them
     "style", "all_words",
+    # documents of a client's records
+    "record", "week_a4", "week_letter", "review_a4", "review_letter", "data",
 ]
 # fmt: on
 PLACES = {name: f"{CODED}{place}" for place, name in enumerate(NAMES)}

@@ -8,7 +8,7 @@ import sys
 from collections.abc import Sequence
 
 from companion import __version__
-from companion.cli import bot, care, content, pictures, sounds
+from companion.cli import bot, care, content, export, pictures, sounds
 from companion.cli.opening import Command, Commands
 from companion.errors import CompanionError
 
@@ -35,6 +35,6 @@ def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(prog="companion", description="A home-practice companion in a chat.")
     parser.add_argument("--version", action="version", version=f"companion {__version__}")
     commands = Commands(parser.add_subparsers(title="commands", required=True, metavar="COMMAND"))
-    for module in (bot, care, content, pictures, sounds):
+    for module in (bot, care, content, export, pictures, sounds):
         module.offer(commands)
     return parser

@@ -7,9 +7,10 @@ flag can still be raised. A new plan opens it all again.
 
 from typing import Any
 
+from companion.core import for_the_record
 from companion.core.assigning import end_cover, zone_of
 from companion.core.care import Client
-from companion.core.effects import ClearButtons, PersonId, Put, TakeBack, Urgency, Words, words
+from companion.core.effects import ClearButtons, Paper, PersonId, Put, Sheet, TakeBack, Urgency, Words, words
 from companion.core.events import Pressed
 from companion.core.how import key
 from companion.core.observations import Discharged, FallKind
@@ -56,7 +57,7 @@ def _discharge(turn: Turn, by: PersonId) -> None:
     turn.set(discharged_at=turn.at, day=None, after=None, pause=None, news=None)
     turn.record(Discharged(turn.at, by))
     turn.effects += [TakeBack("reminder"), TakeBack("plan"), ClearButtons(people.client, "session", "talk")]
-    kept = keep_going(client, turn.rules)
+    kept = keep_going(client.plan, people.carer is not None, turn.rules)
     if people.client in client.joined:
         number = turn.rules.emergency_number
         kind = (words("ended-kind", times=client.sessions),) if client.sessions else ()
@@ -69,25 +70,26 @@ def _discharge(turn: Turn, by: PersonId) -> None:
         if people.carer in client.joined:
             turn.say(people.carer, words("ended-carer", name=client.name), words("ended-carer-thanks"), **ANSWER)
     turn.say(by, *summary(turn, kept), **CARD)
+    if client.plan is not None:
+        for_the_record.ask(turn, by, Sheet.PDF_DISCHARGE, Paper.A4)
 
 
 # --- what to go on with ---------------------------------------------------------------------------------------
 
 
-def keep_going(client: Client, rules: Rules) -> tuple[tuple[Exercise, Form], ...]:
+def keep_going(plan: Plan | None, carer: bool, rules: Rules) -> tuple[tuple[Exercise, Form], ...]:
     """Each exercise of the plan in its easiest form, warm-up first.
 
     Without a carer, standing only where the plan let the client stand alone; nothing that needs what the client has not (a free
     ankle, two hands), nothing with closed eyes.
     """
-    plan = client.plan
     if plan is None:
         return ()
     names = dict.fromkeys(one.exercise for one in plan.exercises if one.exercise in rules.exercises)
     exercises = sorted((rules.exercises[name] for name in names), key=lambda exercise: exercise.role is not Role.WARM_UP)
     kept = []
     for exercise in exercises:
-        form = next((form for form in exercise.forms if _suits(form, plan, client.people.carer is not None)), None)
+        form = next((form for form in exercise.forms if _suits(form, plan, carer)), None)
         if form is not None:
             kept.append((exercise, form))
     return tuple(kept)

@@ -7,7 +7,7 @@ care are for the client's own therapist. The page stands in the card of the desk
 from datetime import timedelta
 from typing import Any
 
-from companion.core import alerts, carer_page, discharge, own_media, proposals, summary
+from companion.core import alerts, carer_page, discharge, for_the_record, own_media, proposals, summary
 from companion.core.care import facts, seeing
 from companion.core.effects import Button, Invite, Pass, PersonId, Put, Report, Subject, Urgency, Words, words
 from companion.core.events import Opened, Opens, Press, Pressed
@@ -43,6 +43,8 @@ def pressed(turn: Turn, event: Pressed) -> None:
         (alerts.waiting if choice == "alert" else proposals.waiting)(turn, by)
     elif event.press.step == discharge.STEP or choice == "discharge":
         discharge.pressed(turn, event)
+    elif event.press.step == for_the_record.STEP:
+        for_the_record.pressed(turn, event)
     elif event.press.step == "link":
         _invite(turn, by, choice)
     else:
@@ -50,7 +52,9 @@ def pressed(turn: Turn, event: Pressed) -> None:
 
 
 def _show(turn: Turn, by: PersonId, choice: str) -> None:
-    shown = {"open": _status, "words": _words, "history": _history, "more": _more, "links": _links}.get(choice)
+    shown = {"open": _status, "words": _words, "history": _history, "more": _more, "links": _links, "record": _record}.get(
+        choice
+    )
     if shown is None:
         turn.reply(words("press-stale"))
         return
@@ -87,12 +91,16 @@ def _history(turn: Turn, by: PersonId) -> Screen:
 
 def _more(turn: Turn, by: PersonId) -> Screen:
     client = turn.client
-    choices = ["baseline", "media", "links"]
+    choices = ["baseline", "media", "record", "links"]
     if by == client.people.therapist:
         choices += ["hand_over", "cover"]
         choices += ["shared"] + (["remove_carer"] if client.people.carer is not None else [])
         choices += ["discharge"] if client.discharged_at is None else []
     return (words("page-more"),), _buttons(turn, *choices, "open")
+
+
+def _record(turn: Turn, by: PersonId) -> Screen:
+    return for_the_record.screen(turn)
 
 
 def _buttons(turn: Turn, *choices: str) -> tuple[Button, ...]:

@@ -18,8 +18,8 @@ from companion.core.person_turn import PersonTurn
 from companion.core.schedule import clock_text
 
 CARD: dict[str, Any] = {"card": "desk", "put": Put.IN_PLACE, "topic": "desk"}
-FORMS = {"voice": Medium.VOICE, "photo": Medium.PHOTO, "video": Medium.VIDEO, "animation": Medium.VIDEO}
-"""What can be recorded, by what the platform calls it. A clip without sound is an animation there."""
+FORMS = {"voice": Medium.VOICE, "photo": Medium.PHOTO, "video": Medium.VIDEO}
+"""What can be recorded, by what the platform calls it."""
 
 
 def begin(turn: PersonTurn, facts: Facts) -> None:

@@ -3,16 +3,16 @@
 What was practised at home is told as reported, with what nobody told counted apart.
 """
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import timedelta
 from zoneinfo import ZoneInfo
 
 from companion.content.texts import Texts
+from companion.core.discharge import keep_going
 from companion.core.effects import Sheet
 from companion.core.how import key
 from companion.core.observations import FlagLifted, FlagRaised, PlanPrescribed
-from companion.core.programme import Exercise, Plan
+from companion.core.programme import Plan, Rules
 from companion.core.words import Words, words
 from companion.measures import course
 from companion.measures.adherence import Adherence, adherence
@@ -21,7 +21,7 @@ from companion.measures.due import due_days
 from companion.measures.holds import LEAST_SESSIONS, Between
 from companion.measures.proportions import Share
 from companion.measures.trend import Direction
-from companion.reports import cert, figure
+from companion.reports import cert, figure, own_spread
 from companion.reports.asking import Drawn, Task
 from companion.reports.data import slug
 from companion.reports.paper import SMALL, About, Document, pdf
@@ -31,7 +31,7 @@ from companion.reports.wording import Wording
 TITLES = {Sheet.PDF_WEEK: "week", Sheet.PDF_REVIEW: "review", Sheet.PDF_DISCHARGE: "discharge"}
 
 
-def document(task: Task, texts: Texts, exercises: Mapping[str, Exercise]) -> Drawn:
+def document(task: Task, texts: Texts, rules: Rules) -> Drawn:
     """The PDF of that sheet, with its name."""
     name = TITLES[task.sheet]
     said = _Said(texts, task.language)
@@ -41,7 +41,7 @@ def document(task: Task, texts: Texts, exercises: Mapping[str, Exercise]) -> Dra
         week = summarise(task.case, task.first, task.last, task.observations, task.as_of)
         figures = [figure.draw(week, Wording(texts, task.language, week.zone, week.roles))]
     else:
-        writer = _Record(task, said, exercises, title)
+        writer = _Record(task, said, rules, title)
         figures = (writer.review() if task.sheet is Sheet.PDF_REVIEW else writer.discharge()).finish(
             texts.text(words("record-page", page="{page}", pages="{pages}"), task.language)
         )
@@ -65,8 +65,8 @@ class _Said:
 class _Record:
     """Writes one document; lives only inside `document`."""
 
-    def __init__(self, task: Task, said: _Said, exercises: Mapping[str, Exercise], title: str) -> None:
-        self.task, self.said, self.exercises = task, said, exercises
+    def __init__(self, task: Task, said: _Said, rules: Rules, title: str) -> None:
+        self.task, self.said, self.rules, self.exercises = task, said, rules, rules.exercises
         self.zone, self.plan = task.case.zone, task.case.plan
         self.wording = Wording(said.texts, task.language, self.zone, task.case.roles)
         self.seen = [what for at, what in task.observations if at <= task.as_of]
@@ -87,6 +87,7 @@ class _Record:
         self._practised(practised)
         self._stances()
         self._course()
+        self._own_spread()
         self._sides()
         self._flags()
         self._plans()
@@ -98,8 +99,12 @@ class _Record:
         self._practised(self._adherence())
         self._flags()
         self.page.heading(self.said("record-go-on"))
-        self._plan_lines(self.plan)
-        self.page.line(self.said("record-go-on-note"))
+        carer = any(part == "carer" for _, part in self.task.case.roles)
+        kept = keep_going(self.plan, carer, self.rules)
+        for exercise, form in kept:
+            name = key(exercise.id)
+            self.page.pair(self.said(f"ex-{name}"), self.said(f"form-{name}-{key(form.id)}"))
+        self.page.line(self.said("record-go-on-note" if kept else "record-go-on-none"))
         self._definitions()
         return self.page
 
@@ -164,6 +169,10 @@ class _Record:
             self.page.pair(self._condition(held.condition), told)
         if not shown:
             self.page.line(self.said("record-no-course"))
+
+    def _own_spread(self) -> None:
+        self.page.heading(self.said("spread-heading"))
+        self.page.line(self.said.words(own_spread.told(self.bouts, self.rules.noticeable)))
 
     def _sides(self) -> None:
         self.page.heading(self.said("record-heading-sides"))

@@ -41,6 +41,6 @@ def drawn(task: Task, content: Content) -> Drawn:
             file = data.zipped(data.files(task, dictionary_file.load(content.folder)))
             return Drawn(file, texts.text(words("record-data"), task.language), f"{data.slug(task)}-data.zip")
         case Sheet.PDF_WEEK | Sheet.PDF_REVIEW | Sheet.PDF_DISCHARGE:
-            return record.document(task, texts, content.library.without_number.exercises)
+            return record.document(task, texts, content.library.without_number)
         case _:
             raise NotImplementedError(task.sheet)

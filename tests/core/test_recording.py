@@ -75,7 +75,7 @@ def test_the_dialogue_opens_from_the_page_with_the_exercises_of_the_plan_and_a_c
 
 @pytest.mark.parametrize(
     ("form", "medium"),
-    [("voice", Medium.VOICE), ("photo", Medium.PHOTO), ("video", Medium.VIDEO), ("animation", Medium.VIDEO)],
+    [("voice", Medium.VOICE), ("photo", Medium.PHOTO), ("video", Medium.VIDEO)],
 )
 @pytest.mark.parametrize("way", ["instead", "beside"])
 def test_a_file_is_shown_back_as_it_will_reach_the_client_and_then_passed_on(form: str, medium: Medium, way: str) -> None:

@@ -1,5 +1,13 @@
 ### For the record: what goes out as a document. For the therapist.
 
+b-page-record = For the record...
+record-which = For the record: PDF on A4 or US letter, or data (CSV, with a dictionary). Week: the last whole one, Monday to Sunday.
+b-record-week-a4 = Week, PDF (A4)
+b-record-week-letter = Week, PDF (letter)
+b-record-review-a4 = Review of all, PDF (A4)
+b-record-review-letter = Review of all, PDF (letter)
+b-record-data = All data, CSV
+record-comes = The document comes.
 record-data = Data as CSV, with a dictionary of its columns. All that was said is self-report; "unknown": nobody told.
 
 ## Documents on paper
@@ -52,7 +60,8 @@ record-plan-from = Plan { $version }, from { $day }
 record-plan-not-kept = Its exercises were not kept on record.
 
 record-go-on = To go on with
-record-go-on-note = As last prescribed. Beside a support, with a chair behind. Stop if unwell.
+record-go-on-note = Each exercise of the last plan in its easiest form with open eyes, as the client was told. Beside a support, hand on, a chair behind.
+record-go-on-none = Nothing: to be agreed with the therapist.
 
 record-heading-words = What the words mean
 record-word-clean = Clean: no step and no touch to the end of the hold, as reported.

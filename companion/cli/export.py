@@ -1,0 +1,82 @@
+"""The records of clients as documents and data, each client in a folder of its own: `companion export`."""
+
+import argparse
+import asyncio
+import re
+import sys
+from pathlib import Path
+
+from rich.console import Console
+from rich.progress import BarColumn, Progress, TaskProgressColumn, TextColumn
+
+from companion.cli.opening import Commands, settings_of, with_store
+from companion.content.folders import content_dir
+from companion.core.care import Client
+from companion.core.effects import Paper, Sheet
+from companion.core.schedule import local_day
+from companion.errors import CompanionError, UsedWrong
+from companion.reports.assessor import ChildAssessor
+from companion.runtime.clock import RealClock
+from companion.store import Store
+
+ONLY = {"pdf": (Sheet.PDF_REVIEW,), "csv": (Sheet.DATA,)}
+BOTH = (Sheet.PDF_REVIEW, Sheet.DATA)
+
+
+def offer(commands: Commands) -> None:
+    """Offer it."""
+    one = commands.add(
+        "export", _export, "write clients' records: a review as PDF, and all data as CSV in a ZIP", "database", "content"
+    )
+    one.add_argument("clients", nargs="*", metavar="CLIENT", help="ids of clients; without one, all with a plan")
+    one.add_argument("--out", required=True, type=Path, metavar="DIR", help="the folder; each client gets one in it")
+    one.add_argument("--paper", choices=[paper.value for paper in Paper], default=Paper.A4.value, help="of the PDF [a4]")
+    one.add_argument("--only", choices=sorted(ONLY), help="one of the two alone")
+
+
+def _export(arguments: argparse.Namespace) -> int:
+    settings = settings_of(arguments)
+    folder = content_dir(settings.content)
+    sheets = ONLY[arguments.only] if arguments.only else BOTH
+
+    async def write(store: Store) -> list[str]:
+        clients = await _chosen(store, arguments.clients)
+        assessor = ChildAssessor(store, folder, RealClock())
+        columns = (TextColumn("{task.description}"), BarColumn(), TaskProgressColumn())
+        wrong = []
+        try:
+            with Progress(*columns, console=Console(stderr=True), disable=len(clients) < 2) as progress:
+                for client in progress.track(clients, description="Exporting"):
+                    try:
+                        await _one(assessor, client, sheets, arguments)
+                    except (CompanionError, OSError) as error:
+                        wrong.append(f"{client.id}: {error}")
+        finally:
+            await assessor.close()
+        return wrong
+
+    wrong = asyncio.run(with_store(settings, write))
+    for line in wrong:
+        print(line, file=sys.stderr)
+    return 1 if wrong else 0
+
+
+async def _chosen(store: Store, names: list[str]) -> list[Client]:
+    async with store.reading() as reading:
+        known = {client.id: client for client in await reading.clients()}
+    missing = [name for name in names if name not in known]
+    if missing:
+        raise UsedWrong(f'There is no client "{missing[0]}". Enrolled are: {", ".join(known) or "nobody yet"}.')
+    return [known[name] for name in names] if names else [client for client in known.values() if client.plan is not None]
+
+
+async def _one(assessor: ChildAssessor, client: Client, sheets: tuple[Sheet, ...], arguments: argparse.Namespace) -> None:
+    today = local_day(RealClock().now(), client.zone)
+    first = local_day(client.since, client.zone) if client.since is not None else today
+    # an id has letters that are no part of a folder's name everywhere
+    folder = arguments.out / re.sub(r"[^A-Za-z0-9_.-]", "-", client.id)
+    for sheet in sheets:
+        made = await assessor.draw(client.id, min(first, today), today, "en", (sheet, Paper(arguments.paper)))
+        folder.mkdir(parents=True, exist_ok=True)
+        (folder / made.name).write_bytes(made.file)
+        print(folder / made.name)
