@@ -21,7 +21,7 @@ CHECK, AGAIN = "sound-check", "sound-again"
 
 TONES = (2, 3, 4)
 
-_WITHOUT = Choice("without", words("b-without"), go="sound-unheard")
+_WITHOUT = Choice("without", words("b-without"), go="sound-unwanted")
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,11 +98,15 @@ def sound_check(how: How, plan: Plan) -> list[Step]:
     return [
         *_check(how, plan, CHECK, (first, second)),
         *_check(how, plan, AGAIN, (third, first)),
-        Label("sound-unheard"),
-        Show(how.phone, (words("sound-not-heard"), words("sound-without"), words("sound-told")), card="session"),
-        Label("sound-unheard.noted", heard=False),
+        *_given_up(how, "sound-unwanted"),
+        *_given_up(how, "sound-unheard", words("sound-not-heard")),
         Label("sound-heard", heard=True),
     ]
+
+
+def _given_up(how: How, name: str, *why: Words) -> list[Step]:
+    said = (*why, words("sound-without"), words("sound-told"))
+    return [Label(name), Show(how.phone, said, card="session"), Label(f"{name}.noted", heard=False)]
 
 
 def _check(how: How, plan: Plan, name: str, tones: tuple[int, int]) -> list[Step]:
