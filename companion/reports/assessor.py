@@ -18,7 +18,7 @@ from companion.core.effects import ClientId, Paper, PersonId, Sheet
 from companion.core.events import Assessed
 from companion.core.media import Made
 from companion.core.observations import Bout, FallReported, FlagAcknowledged, FlagLifted, FlagRaised, Observation, Quality
-from companion.core.programme import Measure
+from companion.core.programme import Measure, Plan
 from companion.core.schedule import instant
 from companion.errors import CompanionError, UsedWrong
 from companion.measures.conditions import LAST, MOST_EARLIER
@@ -84,7 +84,7 @@ class ChildAssessor:
                 raise UsedWrong(f'There is no client "{client_id}". Name one that is enrolled.')
             if client.plan is None:
                 raise UsedWrong(f'"{client_id}" has no plan yet, so there is no week to draw. Enrol a plan first.')
-            case = Case(client.name, client.zone, client.plan, _roles(client.people), client.since)
+            case = _case(client, client.plan)
             if what[0] in WEEKLY:
                 observations = await _observed(reading, client, first, now)
             elif what[0] is Sheet.ASSESSED:
@@ -128,8 +128,21 @@ class ChildAssessor:
 async def _row(reading: Reading, client: Client, first: date, now: datetime) -> Row:
     if client.plan is None:
         return Row(client.name, None)
-    case = Case(client.name, client.zone, client.plan, _roles(client.people), client.since)
+    case = _case(client, client.plan)
     return Row(client.name, case, tuple(await _observed(reading, client, first, now)))
+
+
+def _case(client: Client, plan: Plan) -> Case:
+    return Case(
+        name=client.name,
+        zone=client.zone,
+        plan=plan,
+        roles=_roles(client.people),
+        since=client.since,
+        previous=client.previous,
+        lower_since=client.lower_since,
+        goal=client.goal,
+    )
 
 
 def _roles(people: People) -> tuple[tuple[str, str], ...]:

@@ -18,7 +18,7 @@ ROW = 60
 TIER = 3
 """So many bouts of a day stand side by side; more of them stand below."""
 BAR = 48
-GAP = 4
+GAP = 3
 DAYS_LEFT, DAY = MARGIN + 150, 49
 COLUMNS = (620.0, 790.0, 960.0)
 """Centres of the three columns of numbers, pixels."""
@@ -116,7 +116,7 @@ def _still(day: Day) -> bool:
 def _bouts(page: Page, left: float, here: list[BoutMark], name: str) -> None:
     """The bouts of one day in its cell, the first at the upper left."""
     across = min(len(here), TIER)
-    width = min(33.0, (DAY - 6 - GAP * (across - 1)) / max(across, 1))
+    width = min(33.0, (DAY - 12 - GAP * (across - 1)) / max(across, 1))
     start = left + (DAY - width * across - GAP * (across - 1)) / 2
     for place, mark in enumerate(here):
         tier, at = divmod(place, TIER)

@@ -5,12 +5,14 @@ from dataclasses import replace
 from datetime import time, timedelta
 
 from companion.core.observations import (
+    Bout,
     Course,
     CourseNoted,
     Ending,
     Observation,
     PlanPrescribed,
     Proposed,
+    SessionEnded,
 )
 from companion.core.programme import Direction, Hand, Side, Stance
 from companion.reports.week import Week
@@ -66,10 +68,11 @@ def two_plans() -> Week:
 def one_exercise() -> Week:
     """One exercise, three days due."""
     of = case("Jorun Tveit", plan("feet_together", weekdays=(0, 2, 4)))
-    holds = [[bout(day(n), Stance.FEET_TOGETHER, None, quarter), ended(day(n), done=1)] for n, quarter in ((0, 3), (2, None))]
+    found: list[Observation] = []
+    for number, quarter in ((-7, 2), (-5, 2), (0, 3), (2, None)):
+        found += [bout(day(number), Stance.FEET_TOGETHER, None, quarter), ended(day(number), done=1)]
     return week(
-        *[[bout(day(n), Stance.FEET_TOGETHER, None, 2), ended(day(n), done=1)] for n in (-7, -5)],
-        *holds,
+        found,
         closed(day(4), Ending.DECLINED),
         said(day(2), "It felt easier today."),
         of=of,
@@ -85,7 +88,7 @@ def thirty_sessions() -> Week:
     for number in range(-7, 7):
         for part in range(5 if number in (1, 4) else 4):
             quarter = (None, 4, 3, 2, 1)[part]
-            own: list[Observation] = [
+            own: list[Bout | SessionEnded] = [
                 bout(day(number), Stance.FEET_TOGETHER, None),
                 bout(day(number), Stance.HEEL_TO_TOE, Side.STRONGER, None if part < 3 else 4),
                 bout(day(number), Stance.HEEL_TO_TOE, Side.WEAKER, quarter),
@@ -96,9 +99,9 @@ def thirty_sessions() -> Week:
     return week(found, of=of)
 
 
-def _of_session(own: Iterable[Observation], name: str, later: timedelta) -> Iterable[Observation]:
+def _of_session(own: Iterable[Bout | SessionEnded], name: str, later: timedelta) -> Iterable[Observation]:
     for what in own:
-        yield replace(what, session=name, at=what.at + later)  # type: ignore[call-arg]
+        yield replace(what, session=name, at=what.at + later)
 
 
 TWELVE: dict[str, Callable[[], Week]] = {

@@ -243,3 +243,43 @@ report-digest-none-due = none due
 report-digest-no-plan = no plan yet
 report-digest-rest = and { $count } more: see My clients
 report-digest-footer = Days are as reported. A question mark is unknown. ▲ red flag.
+
+## Many weeks side by side
+
+report-heading-weeks = WEEKS, AS REPORTED
+report-heading-span-stances = STANCES, CLEAN BOUTS OF TRIED, AS REPORTED
+report-span-dates = { $first } to { $last } { $year }
+report-span-each = Each column: { $weeks } weeks.
+report-span-from = from
+report-span-key = Filled: share clean. No bar: no bout. Shaded: paused or held.
+report-row-reported = reported
+report-row-unknown = unknown
+report-row-flags = red flags
+report-row-flags-none = Red flags: none on record.
+report-row-falls = falls
+report-row-falls-none = Falls reported: none.
+report-row-near-falls = near-falls
+report-row-plans = new plan
+report-row-target-timed = target, s
+report-row-target-counted = target
+report-span-share = Done or partly: { $count } of { $total } due, unknown { $unknown } (95 % interval { $low } to { $high } %).
+report-span-median = { $what }, { $sessions } sessions: { $median }.
+report-span-half = half had broken by { $seconds } s
+report-span-not-reached = median not reached by { $seconds } s
+report-span-listed = { $what }, { $sessions-plural ->
+    [one] 1 session
+   *[other] { $sessions } sessions
+}, first break in s: { $holds }{ $more }.
+report-span-more = ; { $count } more not shown
+report-span-at-least = none by { $seconds }
+report-span-trend-rising = Trend: rising over { $weeks } weeks.
+report-span-trend-falling = Trend: falling over { $weeks } weeks.
+report-span-trend-not-shown = No trend shown over { $weeks } weeks.
+report-span-trend-too-few = Trend: too few weeks (10 with 2 or more sessions).
+report-span-sides = { $what }: weaker side shorter in { $count } of { $total } sessions where a difference could be seen.
+report-span-sides-none = { $what }: sides not measurable, under 6 sessions where a difference could be seen.
+report-span-caption = Red flags { $flags }, falls reported { $falls }.
+report-clock-screen = screen clock
+report-clock-sound = sound clock
+report-clock-carer = carer's clock
+report-clock-none = own pace
