@@ -1,4 +1,4 @@
-"""Capped holds (an example of our own): 12, 18 s, and three that were clean to 30 s. The plain mean, 24.0, is the wrong answer."""
+"""Capped holds (our own example): 12 and 18 s, and three clean to 30 s. The plain mean, 24.0, is the wrong answer."""
 
 from dataclasses import replace
 
