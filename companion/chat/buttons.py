@@ -60,6 +60,8 @@ NAMES = [
     "style", "all_words",
     # documents of a client's records
     "record", "week_a4", "week_letter", "review_a4", "review_letter", "data",
+    # charts of many weeks
+    "four_weeks", "course",
 ]
 # fmt: on
 PLACES = {name: f"{CODED}{place}" for place, name in enumerate(NAMES)}

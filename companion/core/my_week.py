@@ -3,7 +3,7 @@
 from datetime import timedelta
 
 from companion.core.care import Past
-from companion.core.effects import Put, Words, words
+from companion.core.effects import Put, Report, Sheet, Words, words
 from companion.core.observations import Ending
 from companion.core.turn import ANSWER, Turn
 
@@ -12,7 +12,10 @@ UNSURE = (Ending.NO_WORD, Ending.NO_ANSWER)
 
 
 def show(turn: Turn) -> None:
-    """The week so far, and the goal if there is one. From here on to what the therapist recorded, if there is any."""
+    """The week so far, and the goal if there is one; then the same as a picture.
+
+    From here on to what the therapist recorded, if there is any.
+    """
     client = turn.client
     goal = (words("goal-is", goal=client.goal),) if client.goal else ()
     labels = [("b-goal", "goal")]
@@ -22,6 +25,9 @@ def show(turn: Turn) -> None:
         labels.append(("b-own", "own"))
     buttons = tuple(turn.button(label, "menu", "week", choice) for label, choice in labels)
     turn.say(client.people.client, *_lines(turn), *goal, buttons=buttons, card="menu", put=Put.IN_PLACE, **ANSWER)
+    if client.plan is not None and client.session is None:  # nothing new comes to the phone of who practises
+        monday = turn.today - timedelta(days=turn.today.weekday())
+        turn.effects.append(Report(client.people.client, monday, monday + timedelta(days=6), Sheet.OWN_WEEK))
 
 
 def _lines(turn: Turn) -> tuple[Words, ...]:

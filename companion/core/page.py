@@ -9,7 +9,7 @@ from typing import Any
 
 from companion.core import alerts, carer_page, discharge, for_the_record, own_media, proposals, summary
 from companion.core.care import facts, seeing
-from companion.core.effects import Button, Invite, Pass, PersonId, Put, Report, Subject, Urgency, Words, words
+from companion.core.effects import Button, Invite, Pass, PersonId, Put, Report, Sheet, Subject, Urgency, Words, words
 from companion.core.events import Opened, Opens, Press, Pressed
 from companion.core.person_turn import own
 from companion.core.turn import Turn
@@ -17,6 +17,7 @@ from companion.core.turn import Turn
 SCOPE = "page"
 CARD: dict[str, Any] = {"card": "desk", "put": Put.IN_PLACE, "urgency": Urgency.ANSWER, "topic": "desk"}
 OPENS = {"plan": Opens.PLAN, "baseline": Opens.BASELINE, "hand_over": Opens.HAND_OVER, "cover": Opens.COVER}
+CHARTS = {"chart": Sheet.WEEK, "four_weeks": Sheet.FOUR_WEEKS, "course": Sheet.COURSE}
 FOR_THE_OWN = ("hand_over", "cover", "shared", "on", "off", "remove_carer", "discharge")
 """What only the client's own therapist does, not who covers for a time."""
 
@@ -36,8 +37,8 @@ def pressed(turn: Turn, event: Pressed) -> None:
         turn.reply()
         lines, buttons = carer_page.pressed(turn, event)
         turn.say(by, words("page-title", name=turn.client.name), *lines, buttons=buttons, **CARD)
-    elif choice == "chart":
-        _chart(turn, by)
+    elif choice in CHARTS:
+        _chart(turn, by, CHARTS[choice])
     elif choice in _decisions(turn):
         turn.reply()
         (alerts.waiting if choice == "alert" else proposals.waiting)(turn, by)
@@ -86,7 +87,7 @@ def _words(turn: Turn, by: PersonId) -> Screen:
 def _history(turn: Turn, by: PersonId) -> Screen:
     plan = turn.client.plan
     plans = (words("page-history-plan", version=plan.version),) if plan is not None else ()
-    return (*plans, *summary.past_lines(turn.client, summary.HISTORY)), _buttons(turn, "open")
+    return (*plans, *summary.past_lines(turn.client, summary.HISTORY)), _buttons(turn, "four_weeks", "course", "open")
 
 
 def _more(turn: Turn, by: PersonId) -> Screen:
@@ -136,11 +137,11 @@ def _invite(turn: Turn, by: PersonId, choice: str) -> None:
     turn.effects.append(Invite(by, whom, words(f"enrol-link-{part}", name=client.people.name(whom), client=client.name)))
 
 
-def _chart(turn: Turn, by: PersonId) -> None:
-    """The running week, Monday to Sunday: what is still to come stays empty."""
+def _chart(turn: Turn, by: PersonId, sheet: Sheet) -> None:
+    """The running week, Monday to Sunday, or what leads up to it: what is still to come stays empty."""
     if turn.client.plan is None:
         turn.reply(words("page-no-chart"))
         return
     turn.reply(words("page-chart-comes"))
     monday = turn.today - timedelta(days=turn.today.weekday())
-    turn.effects.append(Report(by, monday, monday + timedelta(days=6)))
+    turn.effects.append(Report(by, monday, monday + timedelta(days=6), sheet))

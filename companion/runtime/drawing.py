@@ -90,7 +90,9 @@ class DrawingLoop:
             return
         assert not isinstance(drawing, Assessed)
         messages: Sequence[OutboxRow] = ()
-        if person is not None:
+        # words came with the client's own picture: of one that failed nothing is said
+        spare = drawing is None and isinstance(row, ReportRow) and row.sheet is Sheet.OWN_WEEK
+        if person is not None and not spare:
             messages = self._digest(row, drawing) if isinstance(row, DigestRow) else (self._chart(row, person, drawing),)
         async with self._store.writing() as tx:
             for message in messages:

@@ -3,6 +3,7 @@
 from datetime import timedelta
 
 from companion.core.care import Past
+from companion.core.effects import Report, Sheet
 from companion.core.events import Control
 from companion.core.observations import Ending
 from companion.core.recent import Blank
@@ -64,3 +65,10 @@ def test_only_who_has_a_carer_is_offered_what_the_carer_sees() -> None:
 def test_a_day_that_nobody_answered_is_unknown_and_a_declined_or_paused_one_is_not_mentioned() -> None:
     blanks = tuple(Blank(TODAY, ending) for ending in (Ending.NO_ANSWER, Ending.DECLINED, Ending.PAUSED, Ending.NOT_ASKED))
     assert [("week-unsure" in week(home(full_plan(), blanks=(blank,)))) for blank in blanks] == [True, False, False, False]
+
+
+def test_the_same_week_comes_as_a_picture_of_the_clients_own() -> None:
+    it = home(full_plan())
+    week(it)
+    asked = [effect for effect in it.last if isinstance(effect, Report)]
+    assert [(one.to, one.sheet, (one.last - one.first).days) for one in asked] == [(CLIENT, Sheet.OWN_WEEK, 6)]

@@ -80,7 +80,7 @@ def bout(on: date, stance: Stance = Stance.HEEL_TO_TOE, side: Side | None = Side
     """A minute's hold, clean, or first broken by a step in that quarter (1 to 4)."""
     return Bout(
         at=at(on, 10, 10),
-        session=f"s{on:%d}",
+        session=f"s{on:%m%d}",
         exercise=str(stance),
         form="usual",
         stance=stance,
@@ -133,7 +133,7 @@ def unanswered(hold: Bout) -> Bout:
 def ended(on: date, ending: Ending = Ending.DONE, done: int = 7, effort: str | None = "medium") -> SessionEnded:
     return SessionEnded(
         at=at(on, 10, 30),
-        session=f"s{on:%d}",
+        session=f"s{on:%m%d}",
         day=on,
         began=at(on, 10, 5),
         ending=ending,
@@ -153,7 +153,7 @@ def said(on: date, text: str, by: Reporter = Reporter.CLIENT) -> OwnWords:
 
 
 def confident(on: date, answer: str, by: Reporter = Reporter.CLIENT) -> Answer:
-    return Answer(at(on, 10, 29), f"s{on:%d}", None, "confidence", answer, by)
+    return Answer(at(on, 10, 29), f"s{on:%m%d}", None, "confidence", answer, by)
 
 
 def session(on: date, *quarters: int | None) -> list[Observation]:
