@@ -284,6 +284,8 @@ class _Writer:
             *((words("place-chair"),) if place.chair_behind else ()),
             words("place-floor"),
             words(f"place-footwear-{key(place.footwear)}"),
+            # who is asked sign by sign is new to the pictures, or was away from them
+            *((words("place-letters"),) if self.how.sign_by_sign else ()),
             # the set-ups of the short style have no room for it
             *((words("place-stop"),) if self.how.short else ()),
         )

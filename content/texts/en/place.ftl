@@ -24,6 +24,8 @@ place-support-sturdy-chair = Sturdy chair { $side ->
 place-stop = Stop if you feel dizzy or unwell.
 place-called = You call it { $name }.
 
+# the letters on the feet of every picture
+place-letters = In pictures, W is weaker. S is stronger.
 place-footwear-barefoot = Bare feet, as planned. Floor dry.
 place-footwear-shoes = Shoes on, as planned.
 place-footwear-shoes-orthosis = Shoes and splint on, as planned.
