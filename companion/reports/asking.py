@@ -33,11 +33,13 @@ class Task:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """A client of a digest: the name, and what `summarise` wants. `case` None: there is no plan yet."""
+    """A client of a digest: the name, and what `summarise` wants. `case` None: there is no plan yet. `reasons` for a look are
+    those of the therapist's list, gravest first."""
 
     name: str
     case: Case | None
     observations: tuple[tuple[datetime, Observation], ...] = ()
+    reasons: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

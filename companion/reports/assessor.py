@@ -10,6 +10,7 @@ import pickle
 import sys
 from asyncio.subprocess import PIPE, Process
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 from pathlib import Path
 
@@ -102,7 +103,7 @@ class ChildAssessor:
             for entry in await reading.whole_caseload(person_id):
                 client = await reading.client(entry.id)
                 if client is not None and client.discharged_at is None:
-                    rows.append(await _row(reading, client, first, now))
+                    rows.append(replace(await _row(reading, client, first, now), reasons=entry.reasons))
         zone = person.zone if person is not None else "UTC"
         return await self._file(DigestTask(tuple(rows), first, last, now, language, zone))
 

@@ -40,7 +40,7 @@ def _digest(task: DigestTask, texts: Texts) -> Figure:
     def week(row: Row) -> Week | None:
         return None if row.case is None else summarise(row.case, task.first, task.last, row.observations, task.as_of)
 
-    lines = tuple(digest.Line(row.name, week(row)) for row in task.rows)
+    lines = tuple(digest.Line(row.name, week(row), row.reasons) for row in task.rows)
     return digest.draw(lines, task.first, task.last, Wording(texts, task.language, task.zone))
 
 

@@ -21,15 +21,17 @@ MOST = 40
 NAME = 330.0
 COUNT = 150.0
 LINE = 78.0
+STEP = 38.0
 NAMES = Type(33)
 
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A client's line. `week` None: no plan yet."""
+    """A client's line. `week` None: no plan yet. `reasons` for a look, gravest first, by key."""
 
     name: str
     week: Week | None
+    reasons: tuple[str, ...] = ()
 
 
 def draw(lines: tuple[Line, ...], first: date, last: date, wording: Wording) -> Figure:
@@ -67,13 +69,20 @@ def _heads(page: Page, days: list[date], wording: Wording) -> None:
 
 
 def _line(page: Page, place: int, line: Line, wording: Wording) -> None:
-    top, middle = page.y, page.y + LINE / 2
-    if place % 2 == 0:
-        page.box((MARGIN - 10, top, page.room + 20, LINE), face=SHADE)
     week = line.week
     flagged = week is not None and bool(week.flags)
-    name = page.wrap(line.name, NAMES, NAME - (60 if flagged else 16), most=1)[0]
-    page.write(MARGIN, middle + 12, name, STRONG if flagged else NAMES, name=f"name:{place}")
+    look = STRONG if flagged or line.reasons else NAMES
+    name = page.wrap(line.name, look, NAME - (60 if flagged else 16))
+    why = wording.many(wording.reason(one) for one in line.reasons)
+    reasons = page.wrap(why, SMALL, page.room, most=2) if why else []
+    high = LINE + (len(name) - 1) * STEP
+    top, middle = page.y, page.y + high / 2
+    if place % 2 == 0:
+        page.box((MARGIN - 10, top, page.room + 20, high + len(reasons) * STEP + (10 if reasons else 0)), face=SHADE)
+    for at, part in enumerate(name):
+        page.write(MARGIN, top + LINE / 2 + 12 + at * STEP, part, look, name=f"name:{place}")
+    for at, part in enumerate(reasons):
+        page.write(MARGIN, top + high + 26 + at * STEP, part, SMALL, name=f"reason:{place}")
     if week is None:
         page.write(MARGIN + NAME, middle + 12, wording.say("digest-no-plan"), SMALL, name=f"none:{place}")
     else:
@@ -82,7 +91,7 @@ def _line(page: Page, place: int, line: Line, wording: Wording) -> None:
         for at, day in enumerate(week.days):
             marks.session(page, _column(page, at, len(week.days)), middle, day.state, f"session:{place}:{day.day}")
         page.write(MARGIN + page.room, middle + 12, _count(week, wording), SMALL_STRONG, align="right", name=f"count:{place}")
-    page.y += LINE
+    page.y += high + len(reasons) * STEP + (10 if reasons else 0)
 
 
 def _count(week: Week, wording: Wording) -> str:

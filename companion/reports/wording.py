@@ -9,6 +9,7 @@ from companion.content.texts import Texts, key_of
 from companion.core.effects import words
 from companion.core.observations import CarerSeen, FallKind
 from companion.core.programme import Eyes, Measure, Side
+from companion.core.summary import reason
 from companion.reports.days import UNKNOWN, Day, State, Tally
 from companion.reports.flags import Flag
 from companion.reports.stances import FirstBreak, SideLine, StanceLine, Tried
@@ -317,6 +318,10 @@ class Wording:
             for one in week.proposed
         )
         return (*lift, *steps) or (self.say("decision-none"),)
+
+    def reason(self, one: str) -> str:
+        """Why a client needs a look, as on the therapist's list."""
+        return self.texts.text(reason(one), self.language)
 
     def exercise(self, exercise: str) -> str:
         """The name of an exercise."""
