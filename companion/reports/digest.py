@@ -22,6 +22,8 @@ NAME = 330.0
 COUNT = 150.0
 LINE = 78.0
 STEP = 38.0
+HIGHEST = 8000.0
+"""From here on no line is begun, in pixels: the platform takes no picture much higher."""
 NAMES = Type(33)
 
 
@@ -41,9 +43,12 @@ def draw(lines: tuple[Line, ...], first: date, last: date, wording: Wording) -> 
     page.paragraph(wording.dates(first, last), Type(33, colour=QUIET), name="span")
     days = [first + timedelta(days=step) for step in range((last - first).days + 1)]
     _heads(page, days, wording)
-    shown = lines[:MOST]
-    for place, line in enumerate(shown):
+    shown: list[Line] = []
+    for place, line in enumerate(lines[:MOST]):
+        if page.y > HIGHEST:
+            break
         _line(page, place, line, wording)
+        shown.append(line)
     if len(lines) > len(shown):
         page.paragraph(wording.say("digest-rest", count=len(lines) - len(shown)), name="rest")
     page.y += 12
