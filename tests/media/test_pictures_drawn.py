@@ -85,9 +85,9 @@ def test_the_stages_of_the_hand_can_be_told_apart_by_the_gap_under_it(scene: Sce
     gaps = {}
     for hand in (Hand.ONE_HAND, Hand.FINGERTIPS, Hand.HOVERING):
         canvas = drawn(placed(form("heel_to_toe.touching", hand, Side.WEAKER, scene)))
-        top = spots(named(canvas, "support"))[:, 1].max()
-        if scene.support == "rail":
-            top += 9  # a stroke: half of its width and its edge
+        bar = spots(named(canvas, "support"))[:, 1]
+        # a rail is a stroke that may slant: the hand is at its middle, half of its width above
+        top = bar.mean() + 9 if scene.support == "rail" else bar.max()
         gaps[hand] = lowest(canvas, "hand:stronger") - top
         assert ("hand:stronger:gap" in names(canvas)) is (hand is Hand.HOVERING)
         assert ("hand:stronger:finger" in names(canvas)) is (hand is Hand.FINGERTIPS)

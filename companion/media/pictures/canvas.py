@@ -6,7 +6,7 @@ by lightness as well, so that it works in grey. Only matplotlib's object API is 
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from io import BytesIO
 from itertools import pairwise
 from pathlib import Path as File
@@ -58,6 +58,8 @@ class Look:
 PLAIN = Look()
 GHOST = Look(fill=PALE, edge=BLUE, line=5)
 """Where something moves to."""
+GHOST_WEAK = replace(GHOST, hatched=True)
+"""The same, of the weaker side."""
 
 
 def clipped(points: Sequence[Point], width: float) -> list[list[Point]]:

@@ -4,6 +4,7 @@ What does not touch the floor has a dashed edge."""
 
 import math
 from collections.abc import Mapping
+from itertools import product
 
 from companion.content.picture_shape import Motion, SupportAt
 from companion.core.programme import Side
@@ -12,6 +13,7 @@ from companion.media.pictures.canvas import (
     BLUE,
     FLOOR,
     GHOST,
+    GHOST_WEAK,
     GREY,
     INK,
     LIGHT,
@@ -33,6 +35,8 @@ PANEL = (60.0, 740.0)
 """The left and the right edge of the floor, pixels."""
 ROOM = (28.0, 392.0)
 """From where to where it goes up, pixels."""
+HIPS = 4.0
+"""How far the hips are before the heels, centimetres."""
 CHAIR = 14.0
 """So much of a chair behind is shown at least, centimetres."""
 SOLE = (
@@ -49,7 +53,16 @@ SOLE = (
     (2.4, 3.6),
 )
 """The outline of a foot: forward from the heel, and aside (minus is the outer side)."""
-TAKES_TURNS = (Motion.LIFT_HEEL, Motion.LIFT_FOOT, Motion.LIFT_KNEE, Motion.SHIFT, Motion.SHIFT_HEEL_UP)
+TAKES_TURNS = (Motion.LIFT_HEEL, Motion.LIFT_FOOT, Motion.LIFT_KNEE)
+SHIFTS = (Motion.SHIFT, Motion.SHIFT_HEEL_UP)
+BOARD = Look("#333333", INK, 3)
+PLAN = (BOARD, 8.0, 38.0)
+PLANS: Mapping[str, tuple[Look, float, float]] = {
+    "rail": (Look(PAPER, INK, 5), 2.6, 38.0),
+    "heavy_table": (Look(LIGHT, INK, 6), 22.0, 38.0),
+    "sturdy_chair": (Look(PAPER, INK, 4), 18.0, 20.0),
+}
+"""How a support looks from above, how broad and half of how long it is in centimetres; another looks like a board."""
 
 REACHES: Mapping[Motion, tuple[float, float]] = {
     Motion.REACH_NEAR: (16, 10),
@@ -71,6 +84,8 @@ def draw(canvas: Canvas, placement: Placement, letters: Mapping[Side, str], room
         plan.support()
     if placement.carer:
         plan.helper()
+    if placement.details.motion in SHIFTS:
+        plan.hips()
     for side in (Side.STRONGER, Side.WEAKER):
         plan.foot(side)
     plan.motion()
@@ -88,7 +103,9 @@ class Plan:
         self._middle = (self._low + self._high) / 2
         before = placement.support is not None and placement.support_at is SupportAt.FRONT
         reach = REACHES.get(placement.details.motion, (0, 0))[0] if placement.details.motion else 0
-        ahead = self._high + (17 if before or placement.details.motion is Motion.WALK else 12 + reach if reach else 3)
+        free = 17.0 if placement.details.motion is Motion.WALK else 12.0 + reach if reach else 3.0
+        broad = PLANS.get(placement.support or "", PLAN)[1]
+        ahead = self._high + (max(10 + broad, 17.0) if before else free)
         behind = self._low - (CHAIR if placement.chair else 3)
         self._scale = min(SCALE, (room[1] - room[0]) / (ahead - behind))
         self._origin = (room[0] + room[1]) / 2 - (ahead + behind) / 2 * self._scale
@@ -128,12 +145,25 @@ class Plan:
         self.canvas.shape(heel, Look("none", INK, 4, dashed=True), f"heel-up:{side}")
 
     def support(self) -> None:
-        """The support as a bar, in front or along the stronger side."""
-        look = Look("#333333", INK, 3)
+        """The support in front or along the stronger side: a narrow bar, a board, or a broad table."""
+        look, wide, half = PLANS.get(self.placement.support or "", PLAN)
         if self.placement.support_at is SupportAt.FRONT:
-            self._box((self._high + 9, -42, self._high + 16, 42), look, "plan-support")
+            corners = (self._high + 9, -half, self._high + 9 + wide, half)
+        else:
+            corners = (max(self._middle - half, self._back), 26.0, min(self._middle + half, self._front), 26 + wide)
+        self._box(corners, look, "plan-support")
+        x, z, end, far = corners
+        if self.placement.support == "heavy_table":
+            for px, pz in product((x + 1, end - 6), (z + 1, far - 6)):
+                self._box((px, pz, px + 5, pz + 5), Look(GREY, INK, 2), "plan-support-leg")
             return
-        self._box((max(self._middle - 38, self._back), 26, min(self._middle + 38, self._front), 34), look, "plan-support")
+        across = self.placement.support_at is SupportAt.FRONT
+        if self.placement.support == "sturdy_chair":  # its back is towards the client
+            self._box((x, z, x + 5, far) if across else (x, z, end, z + 5), BOARD, "plan-support-back")
+        elif self.placement.support == "rail":
+            for part in (0.12, 0.88):
+                spot = ((x + end) / 2, z + (far - z) * part) if across else (x + (end - x) * part, (z + far) / 2)
+                self.canvas.circle(self.at(*spot), 11, Look(GREY, INK, 3), "plan-support-post")
 
     def chair(self) -> None:
         """The seat of the chair; its back is the thick end."""
@@ -141,6 +171,12 @@ class Plan:
         self._box((max(edge - 30, self._back), -17, edge, 17), Look(PAPER, INK, 4), "plan-chair")
         if edge - 30 > self._back:
             self._box((edge - 34, -17, edge - 29, 17), Look(GREY, INK, 3), "plan-chair-back")
+
+    def hips(self) -> None:
+        """The hips over the feet: it is they that go from side to side."""
+        turns = [math.radians(n * 10) for n in range(36)]
+        ring = [self.at(self._low + HIPS + 6.5 * math.sin(a), 21 * math.cos(a)) for a in turns]
+        self.canvas.shape(ring, GHOST, "plan-hips")
 
     def helper(self) -> None:
         """Head and shoulders of the helper from above: on the weaker side, a little behind, looking the same way."""
@@ -157,14 +193,17 @@ class Plan:
         """Where feet go, and from foot to foot."""
         details, moved, mover = self.placement.details, motions.target(self.placement), self.placement.mover
         if moved is not None and mover is not None:
-            self.canvas.shape(self._sole(moved, mover), GHOST, "plan-moved")
+            self.canvas.shape(self._sole(moved, mover), GHOST_WEAK if mover is Side.WEAKER else GHOST, "plan-moved")
             foot = self.placement.feet[mover]
             if moved.z == foot.z:
-                start, end = self.at(foot.heel + FOOT - 1, foot.z), self.at(moved.heel + 19, foot.z)
+                inside = 2.5 if mover is Side.STRONGER else -2.5
+                start, end = self.at(foot.heel + 13, inside), self.at(moved.heel + 15, inside)
             else:
-                away = 1 if mover is Side.STRONGER else -1
-                start, end = self.at(foot.heel + 22, foot.z + away * 5), self.at(foot.heel + 22, moved.z + away * 1)
-            self.canvas.arrow([start, end], 8, name="plan-arrow")
+                start, end = self.at(foot.heel + FOOT + 3.5, foot.z), self.at(foot.heel + FOOT + 3.5, moved.z)
+            self.canvas.arrow([start, end], 8, both=details.motion in motions.TAPS, name="plan-arrow")
+        elif details.motion in SHIFTS:
+            spots = [self.at(self._low + HIPS, z) for z in (-19, 0, 19)]
+            self.canvas.arrow(spots, 13, both=True, name="plan-arrow")
         elif details.motion in TAKES_TURNS and mover is None:
             high, wide = self._high + 1.5, self.placement.feet[Side.STRONGER].z
             arc = [self.at(high + 7 * (1 - (z / wide) ** 2) - 3, z) for z in (wide * (n / 6 - 1) for n in range(13))]

@@ -3,11 +3,17 @@
 from dataclasses import dataclass
 from typing import Protocol
 
-from companion.media.pictures.canvas import GREY, INK, LIGHT, Canvas, Look, Point
-from companion.media.pictures.poses import SEAT_DEPTH
+from companion.media.pictures.canvas import GREY, INK, LIGHT, PAPER, SOLID, Canvas, Look, Point
+from companion.media.pictures.poses import REST, SEAT_DEPTH
 
 SLAB = 5.0
-LENGTH_BESIDE, LENGTH_AHEAD = 92.0, 44.0
+DEEP = 15.0
+"""How deep the top of a heavy table is."""
+ROUND = 2.6
+"""Half of how thick a rail is."""
+ACROSS = (15.0, 34.0)
+"""How far a rail that runs across goes each way: so much nearer or further ahead, and so far aside."""
+LENGTH_BESIDE, LENGTH_AHEAD = 92.0, 46.0
 
 
 class Seen(Protocol):
@@ -41,15 +47,15 @@ def support(canvas: Canvas, view: Seen, kind: str, stands: Standing) -> None:
     x, end, top, z = stands.start, stands.start + stands.length, stands.top, stands.z
     match kind:
         case "rail":
-            for post in (x + 8, end - 8):
-                _box(canvas, view, (post - 2, 0, post + 2, top - 2), z, Look(GREY, INK, 3))
-            canvas.limb([view.at(x, top - 2.5, z), view.at(end, top - 2.5, z)], 13, TOP, "support")
+            _rail(canvas, view, stands)
         case "sturdy_chair":
             _sturdy_chair(canvas, view, stands)
         case "heavy_table":
-            for leg in (x + 5, end - 12):
-                _box(canvas, view, (leg, 0, leg + 8, top - SLAB), z, Look(GREY, INK, 3))
-            _box(canvas, view, (x, top - 2 * SLAB, end, top), z, TOP, "support")
+            for near, look in ((0, Look(GREY, INK, 3)), (1, Look(SOLID, INK, 4))):
+                for leg in (x + 15, end - 26) if near == 0 else (x + 1, end - 12):
+                    _box(canvas, view, (leg, 0 if near else 7, leg + 11, top - SLAB), z, look)
+            _box(canvas, view, (x - 2, top - DEEP, end + 2, top), z, Look(SOLID, INK, 5), "support")
+            canvas.line([view.at(x, top - 4, z), view.at(end, top - 4, z)], 3, INK)
         case _:
             _box(canvas, view, (x + 2, 0, end - 2, top - SLAB), z, BLOCK)
             half = (x + end) / 2
@@ -58,6 +64,23 @@ def support(canvas: Canvas, view: Seen, kind: str, stands: Standing) -> None:
                 tap = [(end - 8, top), (end - 8, top + 20), (end - 18, top + 20), (end - 18, top + 13)]
                 canvas.line([view.at(px, py, z) for px, py in tap], 8, INK)
             _box(canvas, view, (x, top - SLAB, end, top), z, TOP, "support")
+
+
+def _rail(canvas: Canvas, view: Seen, stands: Standing) -> None:
+    """A thin round bar on two posts with plates on the floor; one that runs across slants, as what goes into the depth."""
+    if stands.long:
+        ends = [(stands.start, stands.z), (stands.start + stands.length, stands.z)]
+    else:
+        middle = stands.start + REST + 6
+        ends = [(middle - ACROSS[0], ACROSS[1]), (middle + ACROSS[0], -ACROSS[1])]
+    (x, z), (end, last) = ends
+    for part in (0.14, 0.86):
+        post, away = x + (end - x) * part, z + (last - z) * part
+        _box(canvas, view, (post - 7, 0, post + 7, 2.5), away, Look(GREY, INK, 3))
+        _box(canvas, view, (post - 1.3, 2, post + 1.3, stands.top - ROUND), away, Look(GREY, INK, 2))
+    thick = view.at(0, 2 * ROUND)[1] - view.at(0, 0)[1]
+    bar = Look(PAPER, INK, 4)
+    canvas.limb([view.at(one, stands.top - ROUND, far) for one, far in ends], thick - 2 * bar.line, bar, "support")
 
 
 def _sturdy_chair(canvas: Canvas, view: Seen, stands: Standing) -> None:

@@ -4,9 +4,9 @@ import math
 from dataclasses import dataclass, replace
 
 from companion.core.programme import Side
-from companion.media.pictures.canvas import BLUE, GREY, INK, PAPER, Canvas, Look, Point
+from companion.media.pictures.canvas import GREY, INK, PAPER, Canvas, Look, Point
 from companion.media.pictures.placement import Held, Placement
-from companion.media.pictures.poses import GAP, Hand
+from companion.media.pictures.poses import GAP, Hand, Pose
 from companion.media.pictures.view import SCALE, View
 
 WEAK = Look(hatched=True)
@@ -33,7 +33,7 @@ def palm(canvas: Canvas, view: View, hand: Hand, look: Look, name: str) -> None:
     """A hand of a body."""
     x, y, z = hand.at
     if hand.over is None:
-        canvas.limb([view.at(x, y + 4, z), view.at(x + 1, y - 6, z)], 10 * SCALE, replace(look, hatched=False), name)
+        canvas.limb([view.at(x, y + 4, z), view.at(x + 1, y - 6, z)], 10 * SCALE, look, name)
         return
     surface = Surface(view.at(x, hand.over, z), view.facing, SCALE)
     _over(canvas, surface, hand.held, look, name)
@@ -51,14 +51,25 @@ def _over(canvas: Canvas, surface: Surface, held: Held, look: Look, name: str) -
         return
     canvas.limb([spot(-7, gap + 4), spot(10, gap + 4)], 7.5 * size, look, name)
     if held is Held.HOVERS:
-        canvas.arrow([spot(1, 0.8), spot(1, gap - 0.6)], 1.2 * size, BLUE, both=True, name=f"{name}:gap")
+        _gap(canvas, surface, gap, f"{name}:gap")
 
 
-def ring_line(canvas: Canvas, placement: Placement, at: Point, target: Point) -> None:
-    """The line from the ring to where the hand is."""
-    if any(held in SHOWN for held in placement.hands.values()):
+def _gap(canvas: Canvas, surface: Surface, gap: float, name: str) -> None:
+    """A measure of the gap under a hand: no arrow, nothing moves there."""
+    low, high, wide = 0.7, gap - 0.9, 2.4
+    canvas.line([surface.spot(1, low), surface.spot(1, high)], 1.2 * surface.size, GREY, name=name)
+    for y in (low, high):
+        canvas.line([surface.spot(1 - wide, y), surface.spot(1 + wide, y)], 1.2 * surface.size, GREY)
+
+
+def ring_line(canvas: Canvas, placement: Placement, view: View, stands: Pose, at: Point) -> None:
+    """The line from the ring to the hand, to the nearer one if it shows both."""
+    shown = [side for side in (Side.WEAKER, Side.STRONGER) if placement.hands[side] in SHOWN]
+    if shown:
+        target = view.at(*stands.hands[shown[0]].at)
         turn = math.atan2(target[1] - at[1], target[0] - at[0])
         canvas.line([(at[0] + RING * math.cos(turn), at[1] + RING * math.sin(turn)), target], 3, GREY, name="ring-line")
+        canvas.circle(target, 6, Look(GREY, GREY, 0), "ring-line-end")
 
 
 def ring(canvas: Canvas, placement: Placement, at: Point, facing: int) -> None:
@@ -70,7 +81,11 @@ def ring(canvas: Canvas, placement: Placement, at: Point, facing: int) -> None:
     top = at[1] - 28
     half = math.sqrt(RING**2 - 28**2) - 3
     slab = [(at[0] - half, top), (at[0] + half, top), (at[0] + half - 9, top - 18), (at[0] - half + 9, top - 18)]
-    canvas.shape(slab, Look("#dddddd" if placement.on_seat else "#333333", INK, 3), "ring-support")
+    if placement.support == "rail" and not placement.on_seat:
+        canvas.line([(at[0], top - 10), (at[0], at[1] - RING + 3)], 15, GREY)
+        canvas.limb([(at[0] - half + 10, top - 8), (at[0] + half - 10, top - 8)], 11, Look(PAPER, INK, 4), "ring-support")
+    else:
+        canvas.shape(slab, Look("#dddddd" if placement.on_seat else "#333333", INK, 3), "ring-support")
     size, aside = (4.7, 0.0) if len(shown) == 1 else (2.7, 33.0)
     for side in shown:
         look = WEAK if side is Side.WEAKER else Look()

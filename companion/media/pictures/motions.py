@@ -6,16 +6,20 @@ from dataclasses import dataclass, replace
 
 from companion.content.picture_shape import STEPS, Motion
 from companion.core.programme import Side
-from companion.media.pictures.body import arm_joints, leg_joints, shoe
-from companion.media.pictures.canvas import BLUE, GHOST, Canvas, curve
-from companion.media.pictures.placement import FOOT, RISE, Foot, Placement, Sole
+from companion.media.pictures.body import Moved, arm_joints
+from companion.media.pictures.canvas import BLUE, GHOST, GHOST_WEAK, Canvas, Look, curve
+from companion.media.pictures.placement import FOOT, Foot, Placement, Sole
 from companion.media.pictures.poses import HEAD, NECK, TRUNK, Pose, Spot, ankle
 from companion.media.pictures.view import SCALE, View
 
 AHEAD: Mapping[Motion, float] = {Motion.TAP_FORWARD: 30, Motion.STEP_FORWARD: 34, Motion.LONG_STEP_FORWARD: 52}
 ASIDE: Mapping[Motion, float] = {Motion.TAP_SIDE: 15, Motion.STEP_SIDE: 17, Motion.LONG_STEP_SIDE: 30}
 """How far a foot goes, in centimetres."""
-OVER = (Motion.CLAP, Motion.PAT, Motion.TURN_HEAD, Motion.REACH_ACROSS)
+HEEL_UP = 30.0
+"""How far the heel of one foot is turned up, degrees."""
+TOWARDS, NEAREST = 1.9, 48.0
+"""A step aside is towards or away from who looks: it is drawn so many times as far, and so far at most, to be seen."""
+OVER = (Motion.CLAP, Motion.PAT, Motion.TURN_HEAD, Motion.REACH_ACROSS, *ASIDE)
 TAPS = (Motion.TAP_FORWARD, Motion.TAP_SIDE)
 
 
@@ -28,26 +32,20 @@ class Seen:
     placement: Placement
     stands: Pose
 
-    def leg(self, foot: Foot) -> None:
-        """A leg where it goes."""
-        joints = [self.view.at(*joint) for joint in leg_joints(self.stands, foot)]
-        self.canvas.limb(joints, 11 * SCALE, GHOST, "moved-leg")
-        shoe(self.canvas, self.view, foot, GHOST, "moved-foot")
-
     def arm(self, wrist: Spot, side: Side) -> None:
         """An arm where it goes, without its hand."""
         joints = [self.view.at(*joint) for joint in arm_joints(self.stands, wrist, side)]
-        self.canvas.limb(joints, 8 * SCALE, GHOST, "moved-arm")
+        self.canvas.limb(joints, 8 * SCALE, GHOST_WEAK if side is Side.WEAKER else GHOST, "moved-arm")
 
-    def palm(self, at: Spot, towards: tuple[float, float]) -> None:
+    def palm(self, at: Spot, towards: tuple[float, float], side: Side = Side.STRONGER) -> None:
         """A hand where it goes; `towards`: where its fingers are from its middle."""
         x, y, z = at
         ends = [self.view.at(x, y, z), self.view.at(x + towards[0], y + towards[1], z)]
-        self.canvas.limb(ends, 7 * SCALE, GHOST, "moved-hand")
+        self.canvas.limb(ends, 7 * SCALE, GHOST_WEAK if side is Side.WEAKER else GHOST, "moved-hand")
 
-    def arrow(self, *spots: Spot, both: bool = False) -> None:
+    def arrow(self, *spots: Spot, both: bool = False, width: float = 9) -> None:
         """An arrow through those spots."""
-        self.canvas.arrow([self.view.at(*spot) for spot in spots], 9, both=both, name="arrow")
+        self.canvas.arrow([self.view.at(*spot) for spot in spots], width, both=both, name="arrow")
 
 
 def draw(seen: Seen, *, over: bool) -> None:
@@ -68,8 +66,28 @@ def target(placement: Placement) -> Foot | None:
     return replace(moved, sole=Sole.TOES, tilt=18.0) if motion in TAPS else moved
 
 
+def moved(placement: Placement) -> Moved | None:
+    """The leg that is drawn where it goes: the one that moves, or, where both do in turn, the nearer one."""
+    motion, side = placement.details.motion, placement.mover or Side.WEAKER
+    foot, lifts = placement.feet[side], 16.0 if placement.seated else 36.0
+    match motion:
+        case Motion.LIFT_HEEL | Motion.SHIFT_HEEL_UP:
+            return Moved(side, replace(foot, sole=Sole.TOES, tilt=HEEL_UP), straight=not placement.seated)
+        case Motion.LIFT_FOOT:
+            return Moved(side, replace(foot, heel=foot.heel + 5, sole=Sole.UP, tilt=14.0, up=15.0))
+        case Motion.LIFT_KNEE:
+            ahead = 4 if placement.seated else 22
+            return Moved(side, replace(foot, heel=foot.heel + ahead, sole=Sole.UP, tilt=8.0, up=lifts))
+        case _:
+            goes = target(placement)
+    if goes is None:
+        return None
+    far = foot.z + (goes.z - foot.z) * TOWARDS
+    return Moved(side, replace(goes, z=max(-NEAREST, min(NEAREST, far))), straight=motion is Motion.TAP_SIDE)
+
+
 def _moved(seen: Seen) -> Foot:
-    """The foot that moves, or, where both do, the nearer one."""
+    """The foot that moves, where it starts."""
     return seen.placement.feet[seen.placement.mover or Side.WEAKER]
 
 
@@ -88,32 +106,22 @@ def _heels(seen: Seen) -> None:
 
 def _heel(seen: Seen) -> None:
     foot = _moved(seen)
-    seen.leg(replace(foot, sole=Sole.TOES, tilt=RISE))
-    seen.arrow((foot.heel - 12, 0, foot.z), (foot.heel - 12, 32, foot.z))
+    seen.arrow((foot.heel - 6, 1, foot.z), (foot.heel - 6, 21, foot.z), width=7)
 
 
 def _foot(seen: Seen) -> None:
     foot = _moved(seen)
-    seen.leg(replace(foot, heel=foot.heel + 5, sole=Sole.UP, tilt=14.0, up=15.0))
     seen.arrow((foot.heel + 40, 2, foot.z), (foot.heel + 40, 32, foot.z))
 
 
 def _knee(seen: Seen) -> None:
     foot = _moved(seen)
-    moved = replace(
-        foot,
-        heel=foot.heel + (4 if seen.placement.seated else 22),
-        sole=Sole.UP,
-        tilt=8.0,
-        up=16.0 if seen.placement.seated else 36.0,
-    )
-    seen.leg(moved)
-    x = moved.heel + FOOT + 8
-    seen.arrow((x, 4, foot.z), (x, moved.up + 24, foot.z))
+    x = foot.heel + FOOT + (12 if seen.placement.seated else 30)
+    seen.arrow((x, 4, foot.z), (x, 40 if seen.placement.seated else 60, foot.z))
 
 
 def _shift(seen: Seen) -> None:
-    """From side to side is towards and away from who looks: the feet from above show it."""
+    """From side to side is towards and away from who looks: the hips from above show it."""
     if seen.placement.details.motion is Motion.SHIFT_HEEL_UP:
         _heel(seen)
 
@@ -125,12 +133,22 @@ def _head(seen: Seen) -> None:
 
 
 def _step(seen: Seen) -> None:
-    moved, mover = target(seen.placement), seen.placement.mover
-    if moved is None or mover is None or moved.z != seen.placement.feet[mover].z:
+    goes, foot, back = target(seen.placement), _moved(seen), seen.placement.details.motion in TAPS
+    if goes is None:
         return
-    seen.leg(moved)
-    foot = seen.placement.feet[mover]
-    seen.arrow((foot.heel + FOOT + 3, -9, -11), (moved.heel + FOOT + 2, -9, -11))
+    if goes.z == foot.z:
+        seen.arrow((foot.heel + FOOT - 8, -9, -11), (goes.heel + FOOT + 2, -9, -11), both=back)
+        return
+    _floor_arrow(seen, foot.heel + FOOT + 13, 1 if goes.z > foot.z else -1, back)
+
+
+def _floor_arrow(seen: Seen, x: float, way: int, back: bool) -> None:
+    """An arrow that lies on the floor and points away from who looks (1) or to whom (-1); `back`: and back again."""
+    head = [(3.2, 18.0), (9.5, 18.0), (0.0, 50.0), (-9.5, 18.0), (-3.2, 18.0)]
+    end = [(-wide, -z) for wide, z in head] if back else [(-3.2, -46.0), (3.2, -46.0)]
+    spots = [*head, *end]
+    middle = -14.0 if way < 0 else -4.0
+    seen.canvas.shape([seen.view.at(x + wide, 0, middle + way * z) for wide, z in spots], Look(BLUE, BLUE, 2), "arrow")
 
 
 def _stand_up(seen: Seen) -> None:
@@ -152,7 +170,7 @@ def _clap(seen: Seen) -> None:
     x, y = seen.stands.hip[0] + 27, seen.stands.shoulder[1] - 4
     for side, step in ((Side.STRONGER, 4.0), (Side.WEAKER, -4.0)):
         seen.arm((x - 6, y + step, 0), side)
-        seen.palm((x, y + step, 0), (10, 3))
+        seen.palm((x, y + step, 0), (10, 3), side)
     for turn in (62, 28, -6):
         a = math.radians(turn)
         seen.canvas.line([seen.view.at(x + r * math.cos(a) + 5, y + r * math.sin(a)) for r in (15, 22)], 7, BLUE)

@@ -24,6 +24,8 @@ CUSHION = 9.0
 GAP: Mapping[Held, float] = {Held.HOVERS: 11.0, Held.FINGERTIPS: 8.0}
 """How far a palm that hovers is above the support (more than it should be, so that it is seen on a small screen), and how far
 one whose fingertips touch."""
+REST = 10.0
+"""How far behind the edge of a support in front the hands rest."""
 BESIDE = 34.0
 """How far aside the middle of the support is."""
 TOPS: Mapping[str, float] = {"heavy_table": 78.0}
@@ -82,6 +84,8 @@ def turned(foot: Foot, x: float, y: float) -> tuple[float, float]:
     """A point of the foot, `x` before its heel and `y` above its sole, where it comes to be with the heel up or the foot up."""
     angle = math.radians(foot.tilt)
     dx = x - BALL
+    if foot.sole is Sole.TOES and dx > 0:
+        return foot.heel + x, foot.up + y  # the toes stay on the floor
     return (
         foot.heel + BALL + dx * math.cos(angle) + y * math.sin(angle),
         foot.up + y * math.cos(angle) - dx * math.sin(angle),
@@ -145,7 +149,7 @@ def _hands(placement: Placement, hip: Spot, front: float | None, tops: tuple[flo
         if placement.on_seat:
             x, z, top = hip[0] - (16 if side is Side.STRONGER else 6), 20.0 * away, tops[1]
         elif front is not None:
-            x, z, top = front + 10, 15.0 * away, tops[0]
+            x, z, top = front + REST + 2.5 * away, 4.0 * away, tops[0]
         else:
             x, z, top = hip[0] + (32 if side is Side.STRONGER else 54), BESIDE, tops[0]
         found[side] = Hand((x, top + 4.0 + GAP.get(held, 0.0), z), held, top)

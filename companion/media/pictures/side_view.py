@@ -1,9 +1,8 @@
 """The upper part of a form's picture: the client seen from the weaker side, with support, chair and helper."""
 
 from companion.content.picture_shape import Motion, SupportAt
-from companion.core.programme import Side
 from companion.media.pictures import furniture, hands, motions
-from companion.media.pictures.body import BEHIND, client, helper, lid
+from companion.media.pictures.body import client, helper, helper_at, lid
 from companion.media.pictures.canvas import FLOOR, INK, Canvas, Look, Point
 from companion.media.pictures.placement import Placement
 from companion.media.pictures.poses import BESIDE, SEAT_DEPTH, Pose, pose
@@ -25,12 +24,11 @@ def draw(canvas: Canvas, placement: Placement) -> None:
         furniture.support(canvas, view, placement.support, spot)
     if placement.chair:
         furniture.chair(canvas, view, stands.chair_front, stands.chair_seat)
-    hand = stands.hands[Side.STRONGER].at
     ring = (CENTRE + view.facing * (CENTRE - RING_AT[0]), RING_AT[1])
-    hands.ring_line(canvas, placement, ring, view.at(hand[0] + 3, hand[1] + 7, hand[2]))
     moving = motions.Seen(canvas, view, placement, stands)
     motions.draw(moving, over=False)
-    client(canvas, view, stands, placement.eyes_closed)
+    client(canvas, view, stands, placement.eyes_closed, motions.moved(placement))
+    hands.ring_line(canvas, placement, view, stands, ring)
     motions.draw(moving, over=True)
     if placement.carer:
         helper(canvas, view, stands)
@@ -53,7 +51,7 @@ def _middle(placement: Placement, stands: Pose) -> float:
     """What is in the middle of the picture, in x."""
     back = stands.chair_front - SEAT_DEPTH if placement.chair else stands.hip[0] - 20
     if placement.carer:
-        back = min(back, stands.hip[0] - BEHIND - 14)
+        back = min(back, helper_at(stands)[0] - 14)
     ahead = stands.support_from + 52 if placement.support_at is SupportAt.FRONT else stands.hip[0] + 66
     if placement.seated:
         ahead += 50 if placement.details.motion is Motion.STAND_UP else -30
