@@ -134,6 +134,8 @@ def _form_faults(page: Page, loc: Loc, form: FormShape) -> Iterator[Fault]:
         yield page.fault((*loc, "hands"), "the hand stages are not in order", f"Most support first: {stages}")
     if list(form.counts) != sorted(set(form.counts), reverse=True):
         yield page.fault((*loc, "counts"), "the counts are not in order", "Most first, each once")
+    if form.counts and form.measure is Measure.COUNTED and 0 not in form.counts:
+        yield page.fault((*loc, "counts"), "who managed none can not say so", "Add 0 at the end")
     if form.counts and form.measure is Measure.TIMED:
         yield page.fault((*loc, "counts"), "a timed form has no counts", "Take counts out")
     if len(form.counts) > 4:

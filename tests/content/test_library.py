@@ -154,6 +154,7 @@ def broken(folder: Path, file: str, old: str, new: str) -> int:
         (CLOSED, "clocks: [carer,", "clocks: [screen,", "closed eyes see no screen", '"screen" out'),
         (PRESS, "clocks: [none]", "clocks: [screen]", "at the client's own pace", "[none]"),
         (PRESS, "clocks: [none]", "clocks: [none]\nasks: [steadier_side]", "and has no sides", "steadier_side out"),
+        (TOES, "counts: [3, 2, 1, 0]", "counts: [3, 2, 1]", "who managed none can not say so", "Add 0"),
         (TOES, "counts: [3, 2, 1, 0]", "counts: [0, 1, 2]", "the counts are not in order", "Most first"),
         (TOES, "counts: [3, 2, 1, 0]", "counts: [4, 3, 2, 1, 0]", "more than 4 counts", "4 or fewer"),
         (TOES, "hands: [two_hands, fingertips]", "hands: [fingertips]", "starts with two hands on", "two_hands first"),
