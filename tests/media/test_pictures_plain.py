@@ -11,7 +11,7 @@ from matplotlib.patches import Polygon
 from companion.core.media import Scene
 from companion.core.programme import Hand, Side
 from companion.media.pictures import motions
-from companion.media.pictures.canvas import BLUE, INK, Canvas
+from companion.media.pictures.canvas import BLUE, INK, WIDTH, Canvas
 from companion.media.pictures.placement import other
 from companion.media.pictures.view import DEPTH, GROUND, SCALE
 from tests.media.looking import PLACE, all_forms, drawn, form, named, names, placed, spots
@@ -129,3 +129,12 @@ def test_of_hands_that_clap_the_weaker_is_striped() -> None:
     arms = [one for one in canvas.axes.lines if one.get_gid() == "moved-arm"]
     stripes = {one.get_zorder() for one in canvas.axes.collections if same_color(one.get_edgecolor(), BLUE)}  # type: ignore[arg-type]
     assert [bool({arm.get_zorder() + 2, arm.get_zorder() + 3} & stripes) for arm in arms] == [False, True]
+
+
+@pytest.mark.parametrize("name", ["sit_to_stand.no_push", "heel_to_toe.small_gap", "step_forward.long_step"])
+def test_there_is_room_for_a_support_in_front_and_a_helper_behind_the_chair(name: str) -> None:
+    side = None if name.startswith("sit") else Side.WEAKER
+    canvas = drawn(placed(form(name, Hand.ONE_HAND, side, Scene("left", "heavy_table", "front", True, True))))
+    for seen in names(canvas) - {"floor", "side-floor"}:
+        across = [spots(one)[:, 0] for one in canvas.axes.get_children() if one.get_gid() == seen]
+        assert min(one.min() for one in across) > 56 and max(one.max() for one in across) < WIDTH - 56, seen

@@ -11,7 +11,7 @@ DEEP = 15.0
 """How deep the top of a heavy table is."""
 ROUND = 2.6
 """Half of how thick a rail is."""
-ACROSS = (15.0, 34.0)
+ACROSS = (19.0, 28.0)
 """How far a rail that runs across goes each way: so much nearer or further ahead, and so far aside."""
 LENGTH_BESIDE, LENGTH_AHEAD = 92.0, 46.0
 
@@ -71,7 +71,7 @@ def _rail(canvas: Canvas, view: Seen, stands: Standing) -> None:
     if stands.long:
         ends = [(stands.start, stands.z), (stands.start + stands.length, stands.z)]
     else:
-        middle = stands.start + REST + 6
+        middle = stands.start + REST + 7.5
         ends = [(middle - ACROSS[0], ACROSS[1]), (middle + ACROSS[0], -ACROSS[1])]
     (x, z), (end, last) = ends
     for part in (0.14, 0.86):

@@ -1,4 +1,5 @@
-"""What moves in a form, from the side: a dashed outline where it goes, and an arrow. What is solid is how one begins."""
+"""What moves in a form, from the side: blue where it goes, and an arrow; of a leg that moves only that is drawn here, the feet
+from above show where it starts."""
 
 import math
 from collections.abc import Callable, Mapping

@@ -54,5 +54,6 @@ def _middle(placement: Placement, stands: Pose) -> float:
         back = min(back, helper_at(stands)[0] - 14)
     ahead = stands.support_from + 52 if placement.support_at is SupportAt.FRONT else stands.hip[0] + 66
     if placement.seated:
-        ahead += 50 if placement.details.motion is Motion.STAND_UP else -30
+        beside = placement.support_at is SupportAt.SIDE
+        ahead += (50 if beside else 14) if placement.details.motion is Motion.STAND_UP else -30
     return (back + ahead) / 2 + 15
