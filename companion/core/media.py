@@ -135,8 +135,6 @@ class Filed:
     kind: Literal["filed"] = "filed"
 
 
-
-
 def medium(media: Media | Filed) -> Medium:
     """What it is to the chat platform."""
     match media:

@@ -1,4 +1,4 @@
-"""The files that phones showed and played, kept beside the transcript: charts by their day, pictures and sounds by their order.
+"""The files that phones showed and played, kept beside the transcript: charts by their day, others by their order.
 
 Each is kept once, however often it was sent. Start links are kept nowhere.
 """
@@ -11,7 +11,7 @@ from pathlib import Path
 from companion.rehearsal.seen_and_heard import File, look_at
 from companion.rehearsal.server import Entry
 
-FOLDERS = {"picture": ("pictures", ".png"), "voice note": ("sounds", ".ogg")}
+FOLDERS = {"picture": ("pictures", ".png"), "voice note": ("sounds", ".ogg"), "document": ("documents", ".pdf")}
 WORDS = re.compile(r"[a-z0-9]+")
 MOST_WORDS = 6
 
@@ -24,6 +24,7 @@ class Kept:
     charts: list[Path] = field(default_factory=list)
     pictures: list[Path] = field(default_factory=list)
     sounds: list[Path] = field(default_factory=list)
+    documents: list[Path] = field(default_factory=list)
     _names: dict[bytes, str] = field(default_factory=dict)
     _sent_by_people: set[bytes] = field(default_factory=set)
 
@@ -50,7 +51,7 @@ class Kept:
 
     def _file(self, content: bytes, file: File) -> str:
         name, suffix = FOLDERS[file.kind]
-        kept = self.pictures if file.kind == "picture" else self.sounds
+        kept = {"picture": self.pictures, "voice note": self.sounds, "document": self.documents}[file.kind]
         words = "-".join(WORDS.findall(file.description.lower())[:MOST_WORDS])
         path = self.folder / name / f"{len(kept) + 1:02d}-{words}{suffix}"
         path.parent.mkdir(exist_ok=True)

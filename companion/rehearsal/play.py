@@ -36,6 +36,7 @@ class Files:
     charts: tuple[Path, ...]
     pictures: tuple[Path, ...]
     sounds: tuple[Path, ...]
+    documents: tuple[Path, ...]
     lines: int
 
 
@@ -213,7 +214,8 @@ class Play:
         path = self.folder / "transcript.md"
         path.write_text(transcript(page, self._record), encoding="utf-8")
         kept = self._kept
-        return Files(path, tuple(kept.charts), tuple(kept.pictures), tuple(kept.sounds), lines.count("\n"))
+        made = tuple(kept.pictures), tuple(kept.sounds), tuple(kept.documents)
+        return Files(path, tuple(kept.charts), *made, lines.count("\n"))
 
     def _columns(self) -> tuple[Column, ...]:
         """The phones in the order in which a reader looks for them; one that never showed anything is left out."""

@@ -89,7 +89,8 @@ def _report(result: Rehearsed) -> None:
     print(f"  transcript  {shown(result.files.transcript)}")
     for chart in result.files.charts:
         print(f"  chart       {shown(chart)}")
-    for kind, kept in (("pictures", result.files.pictures), ("sounds", result.files.sounds)):
+    files = result.files
+    for kind, kept in (("pictures", files.pictures), ("sounds", files.sounds), ("documents", files.documents)):
         if kept:
             print(f"  {kind:<11} {len(kept)} in {shown(kept[0].parent)}")
     print(f"  beside it   messages.jsonl ({result.files.lines} lines), companion.db, companion.log")

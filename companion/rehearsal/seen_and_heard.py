@@ -1,7 +1,7 @@
 """What a picture shows and what a voice note says, read out of the file itself.
 
-A PNG tells it in the standard text chunk `Description`, an Ogg Opus file in its comment `DESCRIPTION=`. A clip that was
-invented here (`invented.py`) tells it in a box that players skip.
+A PNG tells it in the standard text chunk `Description`, an Ogg Opus file in its comment `DESCRIPTION=`, a PDF by its title.
+A clip that was invented here (`invented.py`) tells it in a box that players skip.
 """
 
 import io
@@ -12,8 +12,10 @@ from functools import lru_cache
 
 from PIL import Image
 from PIL.PngImagePlugin import PngImageFile
+from pypdf import PdfReader
+from pypdf.errors import PyPdfError
 
-PNG, OGG, CLIP = b"\x89PNG", b"OggS", b"ftyp"
+PNG, OGG, CLIP, PDF = b"\x89PNG", b"OggS", b"ftyp", b"%PDF"
 OPUS_RATE = 48_000
 COMMENT = "DESCRIPTION="
 OGG_HEADER = struct.Struct("<4sBBqIIIB")
@@ -45,7 +47,20 @@ def look_at(content: bytes) -> File:
         return _of_ogg(content)
     if content[4:8] == CLIP:
         return File("clip", _of_clip(content))
+    if content.startswith(PDF):
+        return File("document", _of_pdf(content))
     return File("file")
+
+
+def _of_pdf(content: bytes) -> str:
+    """Its title, and how many pages it has; nothing of one that can not be read."""
+    try:
+        read = PdfReader(io.BytesIO(content))
+    except PyPdfError:
+        return ""
+    title = read.metadata.title if read.metadata is not None else None
+    pages = len(read.pages)
+    return _one_line(f"{title or 'no title'}, {pages} {'page' if pages == 1 else 'pages'}")
 
 
 def _of_png(content: bytes) -> str:

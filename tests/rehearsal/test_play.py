@@ -39,7 +39,7 @@ async def test_a_session_is_played_from_start_link_to_closing(tmp_path: Path) ->
     assert text.startswith("# A small one\n\nNobody in it is real; all is invented.\n")
     for line in ("| Olga (client)", "10:00:10 | > [Start]", "> [10]"):
         assert line in text
-    assert names_in(tmp_path / "out") == {"transcript.md", "messages.jsonl", "companion.db"}
+    assert names_in(tmp_path / "out") == {"transcript.md", "messages.jsonl", "companion.db", "pictures"}
 
 
 async def test_time_is_told_as_it_is_played_and_ends_at_the_end(tmp_path: Path) -> None:
@@ -122,7 +122,7 @@ async def test_an_earlier_rehearsal_leaves_nothing_behind(tmp_path: Path, used: 
     first, _ = await played(what, used)
     second, faults = await played(what, used)
     assert (first, faults) == (second, ())
-    assert names_in(used) == {"transcript.md", "messages.jsonl", "companion.db"}
+    assert names_in(used) == {"transcript.md", "messages.jsonl", "companion.db", "pictures"}
 
 
 async def test_a_rehearsal_that_does_not_come_to_rest_says_what_is_not_at_rest(

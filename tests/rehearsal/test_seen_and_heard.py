@@ -7,6 +7,7 @@ import pytest
 import soundfile
 from PIL import Image
 from PIL.PngImagePlugin import PngInfo
+from pypdf import PdfWriter
 
 from companion.rehearsal import invented
 from companion.rehearsal.seen_and_heard import look_at
@@ -62,4 +63,13 @@ def test_what_people_photograph_and_film_says_what_it_is_of() -> None:
 
 def test_what_says_nothing_is_named_by_its_kind() -> None:
     told = [look_at(content).told for content in (VOICE, CLIP, b"%PDF-1.7", invented.voice_note("", 3), invented.clip(""))]
-    assert told == ["voice note 0:00", "clip", "file", "voice note 0:03", "clip"]
+    assert told == ["voice note 0:00", "clip", "document", "voice note 0:03", "clip"]
+
+
+def test_a_document_is_told_by_its_title_and_its_pages() -> None:
+    writer = PdfWriter()
+    writer.add_blank_page(width=100, height=100)
+    writer.add_metadata({"/Title": "A week"})
+    out = io.BytesIO()
+    writer.write(out)
+    assert look_at(out.getvalue()).told == "document: A week, 1 page"
