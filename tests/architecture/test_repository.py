@@ -39,7 +39,7 @@ def test_no_file_points_outside_the_repository() -> None:
     assert told == []
 
 
-@pytest.mark.parametrize(("heading", "last"), [("Try it", "companion rehearse"), ("Test it", "pytest -q")])
+@pytest.mark.parametrize(("heading", "last"), [("Try it", "companion rehearse"), ("Test it", "pytest -q -n 2")])
 def test_the_readme_tells_each_of_its_two_ways_in_one_line(heading: str, last: str) -> None:
     lines = lines_under(heading)
     assert len(lines) == 1
