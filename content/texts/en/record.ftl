@@ -69,7 +69,7 @@ record-word-held = Time to the first break: to the first step or touch. A step d
 record-word-unknown = Unknown: nobody answered. It is never counted as zero or as fine.
 record-word-intervals = In brackets: 95 % intervals (shares: Wilson; means: t on the logit, with each session counted once; medians: order statistics).
 record-word-fall = Fall: coming to rest unexpectedly on the ground, floor or other lower level (ProFaNE, Lamb 2005). A stumble that was saved is a near-fall.
-record-word-not = This is no diagnosis and no score. The companion does not watch over anybody and never changes a plan.
+record-word-not = This is no diagnosis and no overall mark. The companion does not watch over anybody and never changes a plan.
 
 ## The programme reported (CERT)
 
