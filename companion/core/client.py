@@ -40,6 +40,7 @@ from companion.core import (
     prescribed,
     proposal_card,
     proposals,
+    review,
     talk,
     visited,
     weekly,
@@ -73,6 +74,7 @@ from companion.core.events import (
     Prescribed,
     Pressed,
     Released,
+    ReviewDone,
     ToClient,
     Typed,
     Woke,
@@ -165,11 +167,13 @@ def _told(turn: Turn, event: ToClient) -> None:
             _brought(turn, event)
 
 
-def _brought(turn: Turn, event: MediaGiven | MediaRemoved | Assessed | ChartDue) -> None:
+def _brought(turn: Turn, event: MediaGiven | MediaRemoved | Assessed | ReviewDone | ChartDue) -> None:
     """Something to look at is brought to the care, or asked of it."""
     match event:
         case Assessed():
             early_notice.assessed(turn, event)
+        case ReviewDone():
+            review.done(turn, event)
         case MediaGiven():
             own_media.given(turn, event)
         case MediaRemoved():

@@ -107,13 +107,15 @@ class Record:
 
 
 class Sheet(StrEnum):
-    """What is worked out and drawn of a client's records. The first four are pictures, OWN_WEEK for the client; the next
-    four are documents: PDF, and the data as CSV. ASSESSED is sent to nobody: it comes back as the event `Assessed`."""
+    """What is worked out and drawn of a client's records. The first five are pictures, OWN_WEEK for the client, REVIEWS
+    what was measured at the reviews; the next four are documents: PDF, and the data as CSV. ASSESSED is sent to nobody: it
+    comes back as the event `Assessed`."""
 
     WEEK = "week"
     FOUR_WEEKS = "four_weeks"
     COURSE = "course"
     OWN_WEEK = "own_week"
+    REVIEWS = "reviews"
     PDF_WEEK = "pdf_week"
     PDF_REVIEW = "pdf_review"
     PDF_DISCHARGE = "pdf_discharge"

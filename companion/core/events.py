@@ -13,6 +13,7 @@ from companion.core.duty import Duty
 from companion.core.media import OwnMedia, Recorded
 from companion.core.observations import Course
 from companion.core.programme import Plan
+from companion.core.review_values import ReviewValues
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,6 +193,7 @@ class Opens(StrEnum):
     COVER = "cover"
     CONSENT = "consent"
     MEDIA = "media"
+    REVIEW = "review"
 
 
 @dataclass(frozen=True, slots=True)
@@ -368,6 +370,17 @@ class Assessed:
 
 
 @dataclass(frozen=True, slots=True)
+class ReviewDone:
+    """The therapist `by` measured this at a review. Passed from Person to Client."""
+
+    at: datetime
+    by: str
+    values: ReviewValues
+    seed: int = 0
+    kind: Literal["review_done"] = "review_done"
+
+
+@dataclass(frozen=True, slots=True)
 class ChartDue:
     """With the digest, or on a tap, the therapist `by` gets the chart of this week: local dates, both included. Passed from
     Person to Client."""
@@ -396,6 +409,7 @@ ToClient = (
     | MediaGiven
     | MediaRemoved
     | Assessed
+    | ReviewDone
     | ChartDue
 )
 """What only a Client handles; to a Person it means nothing."""

@@ -7,6 +7,7 @@ from typing import Literal
 
 from companion.core.baseline import Baseline
 from companion.core.programme import Clock, Direction, Eyes, Hand, Level, Measure, Plan, Side, Stance
+from companion.core.review_values import ReviewValues
 
 
 @dataclass(frozen=True, slots=True)
@@ -389,6 +390,16 @@ class CourseNoted:
     kind: Literal["course_noted"] = "course_noted"
 
 
+@dataclass(frozen=True, slots=True)
+class Reviewed:
+    """What the therapist `by` measured at a review."""
+
+    at: datetime
+    by: str
+    values: ReviewValues
+    kind: Literal["reviewed"] = "reviewed"
+
+
 Observation = (
     Bout
     | Answer
@@ -412,4 +423,5 @@ Observation = (
     | Discharged
     | MediaDecided
     | CourseNoted
+    | Reviewed
 )

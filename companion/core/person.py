@@ -17,6 +17,7 @@ from companion.core import (
     handing_over,
     prescribing,
     recording,
+    reviewing,
     setting,
 )
 from companion.core.dialogues import Briefing, Consenting, Dialogue, Enrolling, HandingOver, Prescribing, Recording, Setting
@@ -159,6 +160,8 @@ def _opened(turn: PersonTurn, event: Opened) -> None:
             handing_over.begin(turn, event.facts, cover=event.what is Opens.COVER)
         case Opens.MEDIA:
             recording.begin(turn, event.facts)
+        case Opens.REVIEW:
+            reviewing.begin(turn, event.facts)
         case _:
             assert_never(event.what)
 

@@ -5,14 +5,11 @@ The claims are judged by what the process left: the journal, the records, the ob
 
 import asyncio
 import contextlib
-import os
 from collections import Counter
 from collections.abc import AsyncIterator
 from dataclasses import dataclass, field
 from pathlib import Path
 from random import Random
-
-import pytest
 
 from companion.core.care import Client
 from companion.core.observations import Answer, Bout, Ending, SessionEnded
@@ -133,8 +130,6 @@ class World:
         return all(self._told(f"h{home}", DONE) and self._told(f"k{home}", THANKED) for home in range(HOMES))
 
 
-# since pictures go along with the words it fails now and then, and it is not yet known whether the program or the test is wrong
-@pytest.mark.skipif("RANDOM_KILLS" not in os.environ, reason="by hand: RANDOM_KILLS=1; it fails now and then, see the guide")
 async def test_twenty_kills_lose_nothing_and_count_nothing_twice(tmp_path: Path) -> None:
     async def life(world: World) -> None:
         await world.begin()
@@ -182,7 +177,9 @@ def every_session_comes_to_its_proper_end(world: World, ledger: Ledger) -> None:
         bouts = [one for one in seen if isinstance(one, Bout)]
         assert sorted(one.exercise for one in bouts) == sorted(planned.exercise for planned in client.plan.exercises)
         whole = [one for one in bouts if one.measure is Measure.TIMED and one.practised_s is not None]
-        assert len(whole) <= world.times_told(client.id, says("time"))
+        # a carer who keeps the time hears it and says it aloud: their answer may come before the client's phone has it
+        phones = (client.id, client.people.carer or client.id)
+        assert len(whole) <= max(world.times_told(phone, says("time")) for phone in phones)
         # a carer may tap again in another bout; everything else is asked once
         answers = Counter((one.exercise, one.question) for one in seen if isinstance(one, Answer) and one.question != "tap")
         assert set(answers.values()) == {1}

@@ -3,13 +3,12 @@ Hiengkaew 2012."""
 
 import pytest
 
+from companion.core.review_values import FourStage, four_stage
 from companion.measures.review import (
     BERG_CHANGE,
     FIVE_SIT_TO_STANDS,
     ONE_LEG_EYES_OPEN,
     STANCE_CHANGE,
-    FourStage,
-    four_stage,
     one_leg_category,
     tandem_points,
 )
