@@ -16,9 +16,11 @@ def tandem_points(seconds: float) -> int:
     return _category(seconds, ((3.0, 1), (10.0, 2)), 0)
 
 
-def one_leg_category(seconds: float) -> int:
+def one_leg_category(seconds: float) -> int | None:
     """The category of the time on one leg without a hold, 1 to 4 (item 14 of the Berg scale, NLM common data elements): 3 s and
-    more is 2, 5 s and more 3, above 10 s 4. ValueError: below 0."""
+    more is 2, 5 s and more 3, above 10 s 4. None at 0 s: a time does not tell whether it was tried. ValueError: below 0."""
+    if seconds == 0:
+        return None
     return 4 if seconds > STAGE_S else _category(seconds, ((3.0, 2), (5.0, 3)), 1)
 
 
@@ -39,7 +41,8 @@ class Norm:
 
 @dataclass(frozen=True, slots=True)
 class Norms:
-    """Published values by age. `population` and `source` are told with every use; `longer_is_better` says which way."""
+    """Published values by age. `population`, a key of the texts, and `source` are told with every use; `longer_is_better`
+    says which way."""
 
     values: tuple[Norm, ...]
     longer_is_better: bool
@@ -61,36 +64,39 @@ class Norms:
 ONE_LEG_EYES_OPEN = Norms(
     (Norm(60, 69, 27.0), Norm(70, 79, 17.2), Norm(80, 99, 8.5)),
     longer_is_better=True,
-    population="healthy adults",
+    population="healthy",
     source="Bohannon 2006, Top Geriatr Rehabil 22:70-77",
 )
 FIVE_SIT_TO_STANDS = Norms(
     (Norm(60, 69, 11.4), Norm(70, 79, 12.6), Norm(80, 89, 14.8)),
     longer_is_better=False,
-    population="community-dwelling older adults",
+    population="at-home",
     source="Bohannon 2006, Percept Mot Skills 103:215-222",
 )
 
 
 @dataclass(frozen=True, slots=True)
 class Detectable:
-    """The smallest change beyond the error of measurement: `points`, at `level` % confidence, in that population."""
+    """The smallest change beyond the error of measurement: `points`, at `level` % confidence, in that population (a key of the
+    texts)."""
 
     points: float
     level: int
     population: str
     source: str
 
+    def reached(self, change: float) -> bool:
+        """Whether a change, in either direction, is as large."""
+        return abs(change) >= self.points
+
 
 BERG_CHANGE = (
-    Detectable(6, 90, "after stroke, in rehabilitation", "Stevenson 2001"),
-    Detectable(5, 95, "after stroke, chronic", "Hiengkaew 2012"),
-    Detectable(2.7, 95, "after stroke", "PMC6136166"),
+    Detectable(6, 90, "stroke-rehabilitation", "Stevenson 2001"),
+    Detectable(5, 95, "stroke-chronic", "Hiengkaew 2012"),
+    # its level is told by its numbers: 1.96 x sqrt 2 x SEM 0.98 = 2.7
+    Detectable(2.7, 95, "stroke-chronic", "PMC6136166"),
 )
 """They differ: which one is meant is always named."""
-
-STANCE_CHANGE: tuple[Detectable, ...] = ()
-"""For a time on one leg or heel-to-toe after stroke there is no published threshold."""
 
 
 def goal_attainment(levels: Sequence[int], weights: Sequence[float], correlation: float = 0.3) -> float:

@@ -8,7 +8,6 @@ from companion.measures.review import (
     BERG_CHANGE,
     FIVE_SIT_TO_STANDS,
     ONE_LEG_EYES_OPEN,
-    STANCE_CHANGE,
     one_leg_category,
     tandem_points,
 )
@@ -69,7 +68,3 @@ def test_each_detectable_change_names_its_source_and_population() -> None:
     assert all(one.population and one.source for one in BERG_CHANGE)
     for norms in (ONE_LEG_EYES_OPEN, FIVE_SIT_TO_STANDS):
         assert norms.population and norms.source
-
-
-def test_for_the_time_of_a_stance_after_stroke_no_threshold_is_made_up() -> None:
-    assert STANCE_CHANGE == ()
