@@ -12,7 +12,6 @@ import zipfile
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import UTC, date, datetime
 from enum import Enum
-from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from companion.content.dictionary_file import Dictionary
@@ -29,9 +28,11 @@ from companion.core.observations import (
     PlanPrescribed,
     Quality,
     Reporter,
+    Reviewed,
     SessionEnded,
 )
-from companion.core.programme import Measure, Plan
+from companion.core.programme import Measure, Plan, Side
+from companion.core.review_values import FourStage, ReviewValues
 from companion.reports.asking import Task
 
 UNKNOWN = "unknown"
@@ -68,13 +69,6 @@ def zipped(texts: Mapping[str, str]) -> bytes:
     return out.getvalue()
 
 
-def written_to(folder: Path, texts: Mapping[str, str]) -> None:
-    """The files in a folder, in place of older ones of the same names. Raises OSError."""
-    folder.mkdir(parents=True, exist_ok=True)
-    for name, text in texts.items():
-        (folder / name).write_text(text, encoding="utf-8", newline="")
-
-
 def slug(task: Task) -> str:
     """The beginning of a file's name: who, and the local day up to which the records are."""
     name = unicodedata.normalize("NFKD", task.case.name).encode("ascii", "ignore").decode().lower()
@@ -99,6 +93,9 @@ def _rows(what: Observation, roles: Mapping[str, str]) -> Iterator[tuple[str, Ro
             yield "flags", _flag(what, roles)
         case PlanPrescribed(plan=plan):
             yield from (("plans", row) for row in _plan(what, plan))
+        case Reviewed(values=values):
+            decade = UNKNOWN if values.decade is None else values.decade
+            yield from (("reviews", {"decade": decade, **row}) for row in _measured(values))
         case _:
             pass  # consent, pauses and whose client it is are no part of practice
 
@@ -148,6 +145,31 @@ def _plan(what: PlanPrescribed, plan: Plan | None) -> Iterator[Row]:
         row = _fields(planned)
         row["sides"] = " ".join(side.value for side in planned.sides) or "usual"
         yield {**about, **row}
+
+
+def _measured(values: ReviewValues) -> Iterator[Row]:
+    """What a therapist measured at a review, a row each."""
+    for stage, seconds in zip(FourStage, values.four_stage, strict=False):
+        yield {"measure": "four_stage", "part": stage, "value": seconds, "unit": "s"}
+    times = (
+        ("sit_to_stand_5", None, values.sit_to_stand_5),
+        ("one_leg", Side.WEAKER, values.one_leg_weaker),
+        ("one_leg", Side.STRONGER, values.one_leg_stronger),
+    )
+    for measure, side, time in times:
+        if time is not None:
+            yield {"measure": measure, "part": side, "value": time, "unit": "s"}
+    if values.berg is not None:
+        yield {"measure": "berg", "value": values.berg, "unit": "points"}
+    for number, goal in enumerate(values.goals, 1):
+        yield {
+            "measure": "goal",
+            "part": number,
+            "value": goal.level,
+            "unit": "level",
+            "weight": goal.weight,
+            "words": goal.words,
+        }
 
 
 def _written(columns: list[str], rows: Iterable[Row]) -> str:

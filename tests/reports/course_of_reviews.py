@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from datetime import date
 from itertools import count
 
-from companion.core.observations import Reviewed
+from companion.core.observations import Observation, Reviewed
 from companion.core.review_values import GoalLevel, ReviewValues
 from companion.reports.reviews import Review, reviews
 from tests.reports.weeks import MONDAY_MORNING, ZONE, at, dated
@@ -20,7 +20,7 @@ NEWEST = ReviewValues((10, 10, 10, 3), 12.5, 8.6, 17.2, 46, (GoalLevel("Walk to 
 COURSE = (FIRST, SECOND, THIRD, FOURTH, NEWEST)
 
 
-def reviewed(*values: ReviewValues, days: Sequence[date] = DAYS) -> list[Reviewed]:
+def reviewed(*values: ReviewValues, days: Sequence[date] = DAYS) -> list[Observation]:
     """Reviews on those days, the last of them on the last day."""
     return [Reviewed(at(day, 11), "thea", one) for day, one in zip(days[-len(values) :], values, strict=True)]
 

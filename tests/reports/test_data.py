@@ -5,13 +5,14 @@ import io
 import zipfile
 from dataclasses import replace
 from datetime import timedelta
-from pathlib import Path
 
 from companion.content import dictionary_file
 from companion.content.folders import content_dir
 from companion.core.observations import Observation, OwnWords, PlanPrescribed, Reporter
+from companion.core.review_values import ReviewValues
 from companion.reports.asking import Task
-from companion.reports.data import files, slug, written_to, zipped
+from companion.reports.data import files, slug, zipped
+from tests.reports.course_of_reviews import FOURTH, NEWEST, numbered, reviewed
 from tests.reports.weeks import (
     MONDAY,
     MONDAY_MORNING,
@@ -44,6 +45,35 @@ def test_every_file_has_the_columns_of_the_dictionary_in_its_order() -> None:
         head = next(csv.reader(io.StringIO(text)))
         assert head == [one.column for one in DICTIONARY.columns(name.removesuffix(".csv"))]
         assert text.endswith("\r\n")
+
+
+def test_what_was_measured_at_a_review_is_a_file_of_its_own_a_row_a_measure() -> None:
+    found = read(session(day(0)), reviewed(NEWEST))
+    told = [
+        (row["measure"], row["part"], row["value"], row["unit"], row["weight"], row["words"]) for row in found["reviews.csv"]
+    ]
+    assert told == [
+        ("four_stage", "side_by_side", "10", "s", "", ""),
+        ("four_stage", "half_step", "10", "s", "", ""),
+        ("four_stage", "heel_to_toe", "10", "s", "", ""),
+        ("four_stage", "one_leg", "3", "s", "", ""),
+        ("sit_to_stand_5", "", "12.5", "s", "", ""),
+        ("one_leg", "weaker", "8.6", "s", "", ""),
+        ("one_leg", "stronger", "17.2", "s", "", ""),
+        ("berg", "", "46", "points", "", ""),
+        ("goal", "1", "1", "level", "3", "Walk to the gate and back on my own"),
+    ]
+    assert {(row["day"], row["decade"]) for row in found["reviews.csv"]} == {("2026-11-23", "70")}
+    assert found["bouts.csv"] and all("berg" not in column for row in found["bouts.csv"] for column in row)
+
+
+def test_what_was_left_out_at_a_review_has_no_row_and_just_under_10_s_stays_so() -> None:
+    rows = read(reviewed(FOURTH, ReviewValues(berg=0, goals=numbered(-2))))["reviews.csv"]
+    assert [row["value"] for row in rows if row["part"] == "heel_to_toe"] == ["9.99"]
+    assert [(row["measure"], row["value"], row["decade"], row["words"]) for row in rows[-2:]] == [
+        ("berg", "0", "unknown", ""),
+        ("goal", "-2", "unknown", ""),
+    ]
 
 
 def test_nothing_is_written_that_the_dictionary_does_not_name() -> None:
@@ -86,15 +116,12 @@ def test_a_plan_that_was_not_kept_is_unknown() -> None:
     assert (row["version"], row["exercise"]) == ("3", "unknown")
 
 
-def test_the_same_records_are_the_same_bytes_and_a_zip_that_opens(tmp_path: Path) -> None:
+def test_the_same_records_are_the_same_bytes_and_a_zip_that_opens() -> None:
     task = Task(case(), MONDAY, SUNDAY, tuple(dated(bout(day(0)))), NOW, "en")
     one = zipped(files(task, DICTIONARY))
     assert one == zipped(files(task, DICTIONARY))
     with zipfile.ZipFile(io.BytesIO(one)) as opened:
         assert opened.testzip() is None and "bouts.csv" in opened.namelist()
-    written_to(tmp_path / "out", files(task, DICTIONARY))
-    written_to(tmp_path / "out", files(task, DICTIONARY))
-    assert len(list((tmp_path / "out").iterdir())) == len(DICTIONARY.names)
 
 
 def test_the_name_of_the_file_is_plain() -> None:
