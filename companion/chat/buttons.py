@@ -62,6 +62,8 @@ NAMES = [
     "record", "week_a4", "week_letter", "review_a4", "review_letter", "data",
     # charts of many weeks
     "four_weeks", "course",
+    # what is measured at a review
+    "review", "reviews",
 ]
 # fmt: on
 PLACES = {name: f"{CODED}{place}" for place, name in enumerate(NAMES)}

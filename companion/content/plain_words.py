@@ -25,6 +25,8 @@ FOR_THE_THERAPIST = frozenset(
         "exercise_page.ftl",
         "early_notice.ftl",
         "record.ftl",
+        "review.ftl",
+        "review_page.ftl",
     }
 )
 WORDS_IN_A_SENTENCE = 10

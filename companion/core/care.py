@@ -202,7 +202,8 @@ class Client:
     carer have not been told yet, None if there is none. `plan_over`: the end of the plan was told.
     `sound_heard_at`: when tones were last found to be heard at this place, None: not yet, or no more. `short_words`: a set-up
     is a picture and one line. `own_media` is what therapists recorded for this client. `lower_since`:
-    when the last sessions were first found to be among the lowest of the client's own.
+    when the last sessions were first found to be among the lowest of the client's own. `first_review`, `last_review`: the local
+    days on which a therapist measured.
     """
 
     id: ClientId
@@ -257,6 +258,8 @@ class Client:
     short_words: bool = False
     own_media: tuple[OwnMedia, ...] = ()
     lower_since: datetime | None = None
+    first_review: date | None = None
+    last_review: date | None = None
 
 
 def usual_signs(client: Client) -> tuple[str, ...]:
@@ -299,4 +302,5 @@ def facts(client: Client) -> Facts:
         cover=people.name(client.cover.by) if client.cover is not None else None,
         about=About(client.name, client.zone, client.quiet, carer, contacts),
         previous=client.previous,
+        goal=client.goal,
     )

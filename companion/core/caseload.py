@@ -127,7 +127,8 @@ def _of_the_plan(client: Client, today: date) -> Iterator[tuple[Reason, str]]:
     if plan is None:
         yield Reason.NO_PLAN, ""
         return
-    if plan.review_on is not None and today >= plan.review_on:
+    reviewed = plan.review_on is not None and client.last_review is not None and client.last_review >= plan.review_on
+    if plan.review_on is not None and today >= plan.review_on and not reviewed:
         yield Reason.REVIEW, str(plan.review_on)
     if plan.ends_on is not None and today > plan.ends_on:
         yield Reason.ENDED, str(plan.ends_on)

@@ -1,7 +1,8 @@
 """The dialogues a person can be in, as they are stored: which question is asked, what was answered so far. Values only.
 
 Each has a module of its own that says what happens: `consenting`, `briefing`, `enrolling`, `prescribing`, `handing_over`,
-`desk`, `recording`. `id` is what the buttons of this dialogue carry, so that a press of an older one is known as such.
+`desk`, `recording`, `reviewing`. `id` is what the buttons of this dialogue carry, so that a press of an older one is known
+as such.
 """
 
 from dataclasses import dataclass
@@ -12,6 +13,7 @@ from companion.core.effects import ClientId
 from companion.core.events import Entry, Facts
 from companion.core.media import Recorded
 from companion.core.programme import Plan
+from companion.core.review_values import NOTHING, ReviewValues
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +126,25 @@ class Recording:
     kind: Literal["recording"] = "recording"
 
 
-Draft = Enrolling | Prescribing
+@dataclass(frozen=True, slots=True)
+class Reviewing:
+    """The therapist enters what was measured at a review, begun at `begun`. `at` is the screen that stands, `turn` counts the
+    screens shown: a button of an older one is known by it. `place` is the goal that is asked about, counted from 0; `level`
+    what was chosen for it while its weight is asked.
+    """
+
+    id: str
+    facts: Facts
+    begun: datetime
+    at: str = "menu"
+    values: ReviewValues = NOTHING
+    turn: int = 0
+    place: int = 0
+    level: int | None = None
+    kind: Literal["reviewing"] = "reviewing"
+
+
+Draft = Enrolling | Prescribing | Reviewing
 """What takes long enough to be put by while something else is done on the same phone."""
 
-Dialogue = Consenting | Briefing | Enrolling | Prescribing | HandingOver | Setting | Recording
+Dialogue = Consenting | Briefing | Enrolling | Prescribing | HandingOver | Setting | Recording | Reviewing

@@ -167,7 +167,7 @@ class Left:
 class Facts:
     """What a client's care tells a therapist's phone when a dialogue about it opens there. `previous` is the plan before the
     present one; `meant` a plan that was not taken, since the present one came between. `own_media` is what therapists recorded
-    for the client, without the files themselves.
+    for the client, without the files themselves. `goal` is the client's, in their own words.
     """
 
     client: str
@@ -181,6 +181,7 @@ class Facts:
     previous: Plan | None = None
     meant: Plan | None = None
     own_media: tuple[OwnMedia, ...] = ()
+    goal: str = ""
 
 
 class Opens(StrEnum):

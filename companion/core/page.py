@@ -7,7 +7,7 @@ care are for the client's own therapist. The page stands in the card of the desk
 from datetime import timedelta
 from typing import Any
 
-from companion.core import alerts, carer_page, discharge, for_the_record, own_media, proposals, summary
+from companion.core import alerts, carer_page, discharge, for_the_record, own_media, proposals, review, summary
 from companion.core.care import facts, seeing
 from companion.core.effects import Button, Invite, Pass, PersonId, Put, Report, Sheet, Subject, Urgency, Words, words
 from companion.core.events import Opened, Opens, Press, Pressed
@@ -17,6 +17,7 @@ from companion.core.turn import Turn
 SCOPE = "page"
 CARD: dict[str, Any] = {"card": "desk", "put": Put.IN_PLACE, "urgency": Urgency.ANSWER, "topic": "desk"}
 OPENS = {"plan": Opens.PLAN, "baseline": Opens.BASELINE, "hand_over": Opens.HAND_OVER, "cover": Opens.COVER}
+REVIEWS = {"review": review.opened, "reviews": review.asked}
 CHARTS = {"chart": Sheet.WEEK, "four_weeks": Sheet.FOUR_WEEKS, "course": Sheet.COURSE}
 FOR_THE_OWN = ("hand_over", "cover", "shared", "on", "off", "remove_carer", "discharge")
 """What only the client's own therapist does, not who covers for a time."""
@@ -33,6 +34,8 @@ def pressed(turn: Turn, event: Pressed) -> None:
         turn.effects.append(Pass(Subject("person", by), Opened(turn.at, OPENS[choice], facts(turn.client))))
     elif choice == "media":
         own_media.opened(turn, by)
+    elif choice in REVIEWS:
+        REVIEWS[choice](turn, by)
     elif choice in carer_page.CHOICES:
         turn.reply()
         lines, buttons = carer_page.pressed(turn, event)
@@ -87,12 +90,14 @@ def _words(turn: Turn, by: PersonId) -> Screen:
 def _history(turn: Turn, by: PersonId) -> Screen:
     plan = turn.client.plan
     plans = (words("page-history-plan", version=plan.version),) if plan is not None else ()
-    return (*plans, *summary.past_lines(turn.client, summary.HISTORY)), _buttons(turn, "four_weeks", "course", "open")
+    return (*plans, *summary.past_lines(turn.client, summary.HISTORY)), _buttons(
+        turn, "four_weeks", "course", "reviews", "open"
+    )
 
 
 def _more(turn: Turn, by: PersonId) -> Screen:
     client = turn.client
-    choices = ["baseline", "media", "record", "links"]
+    choices = ["baseline", "review", "media", "record", "links"]
     if by == client.people.therapist:
         choices += ["hand_over", "cover"]
         choices += ["shared"] + (["remove_carer"] if client.people.carer is not None else [])

@@ -20,7 +20,17 @@ from companion.core import (
     reviewing,
     setting,
 )
-from companion.core.dialogues import Briefing, Consenting, Dialogue, Enrolling, HandingOver, Prescribing, Recording, Setting
+from companion.core.dialogues import (
+    Briefing,
+    Consenting,
+    Dialogue,
+    Enrolling,
+    HandingOver,
+    Prescribing,
+    Recording,
+    Reviewing,
+    Setting,
+)
 from companion.core.effects import Effect, words
 from companion.core.events import (
     Assigned,
@@ -141,7 +151,7 @@ def _released(turn: PersonTurn, event: Released) -> None:
 
 def _about(dialogue: Dialogue | None, client: str) -> bool:
     """Whether a dialogue is about a client who is there already."""
-    return isinstance(dialogue, Enrolling | Prescribing | HandingOver | Recording) and (
+    return isinstance(dialogue, Enrolling | Prescribing | HandingOver | Recording | Reviewing) and (
         dialogue.facts is not None and dialogue.facts.client == client
     )
 
@@ -215,6 +225,8 @@ def _pressed(turn: PersonTurn, event: Pressed) -> None:
                 setting.pressed(turn, event, dialogue)
             case Recording():
                 recording.pressed(turn, event, dialogue)
+            case Reviewing():
+                reviewing.pressed(turn, event, dialogue)
             case _:
                 assert_never(dialogue)
 
@@ -231,6 +243,9 @@ def _typed(turn: PersonTurn, event: Typed) -> None:
     if isinstance(dialogue, Setting) and setting.typed(turn, event, dialogue):
         return
     if isinstance(dialogue, Recording) and recording.typed(turn, event, dialogue):
+        return
+    if isinstance(dialogue, Reviewing):
+        reviewing.typed(turn, event, dialogue)
         return
     if turn.person.role is Part.CONTACT:
         for client in turn.person.clients:

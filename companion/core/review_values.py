@@ -71,3 +71,7 @@ class ReviewValues:
     berg: int | None = None
     goals: tuple[GoalLevel, ...] = ()
     decade: int | None = None
+
+
+NOTHING = ReviewValues()
+"""Nothing was measured."""

@@ -72,6 +72,7 @@ def _plan_lines(client: Client) -> tuple[Words, ...]:
     plan = client.plan
     if plan is None:
         return (words("page-plan-none"),)
+    reviewed = (words("page-reviewed", day=str(client.last_review)),) if client.last_review is not None else ()
     supervision = words(f"plan-supervision-{key(plan.supervision)}")
     days, times = days_name(plan.practice), times_name(plan.practice)
     return (
@@ -79,6 +80,7 @@ def _plan_lines(client: Client) -> tuple[Words, ...]:
         words("plan-practice", days=days, times=times, zone=client.zone, minutes=plan.minutes),
         words("page-care", supervision=supervision, eyes=words(eyes_key(plan))),
         words("plan-dates", review=date_name(plan, "review_on"), end=date_name(plan, "ends_on")),
+        *reviewed,
     )
 
 

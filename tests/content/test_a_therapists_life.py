@@ -117,4 +117,4 @@ def test_whatever_a_therapist_presses_and_types_nothing_breaks_and_every_word_is
     it.made.add("t1.1")
     for _ in range(STEPS):
         it.go_on()
-    assert len(it.ever) > STEPS, "too little of it happened"
+    assert len(it.ever) > STEPS // 2, "too little of it happened"

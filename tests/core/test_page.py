@@ -117,7 +117,19 @@ def test_from_the_page_everything_is_at_most_two_taps_away() -> None:
     assert choices(it) == ["plan", "chart", "words", "history", "more", "n0"]
     assert shown(it).buttons[-1].press == Press(own(THERAPIST), "desk", "list", "n0")
     it.press(THERAPIST, "b-page-more")
-    expected = ["baseline", "media", "record", "links", "hand_over", "cover", "shared", "remove_carer", "discharge", "open"]
+    expected = [
+        "baseline",
+        "review",
+        "media",
+        "record",
+        "links",
+        "hand_over",
+        "cover",
+        "shared",
+        "remove_carer",
+        "discharge",
+        "open",
+    ]
     assert choices(it) == expected
     it.press(THERAPIST, "b-page-open")
     assert "page-plan" in [line.key for line in shown(it).words]
