@@ -55,6 +55,17 @@ class DigestTask:
 
 
 @dataclass(frozen=True, slots=True)
+class ReviewsTask:
+    """The page of a client's reviews to draw, plan or none: `observations` are those of the reviews."""
+
+    name: str
+    zone: str
+    observations: tuple[tuple[datetime, Observation], ...]
+    as_of: datetime
+    language: str
+
+
+@dataclass(frozen=True, slots=True)
 class MediaTask:
     """A picture or a sound to make, the latter with spoken words or without."""
 
@@ -63,7 +74,7 @@ class MediaTask:
     speaks: bool
 
 
-AnyTask = Task | DigestTask | MediaTask
+AnyTask = Task | DigestTask | ReviewsTask | MediaTask
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,12 +18,32 @@ from companion.core.care import Client, People
 from companion.core.effects import ClientId, Paper, PersonId, Sheet
 from companion.core.events import Assessed
 from companion.core.media import Made
-from companion.core.observations import Bout, FallReported, FlagAcknowledged, FlagLifted, FlagRaised, Observation, Quality
+from companion.core.observations import (
+    Bout,
+    FallReported,
+    FlagAcknowledged,
+    FlagLifted,
+    FlagRaised,
+    Observation,
+    Quality,
+)
 from companion.core.programme import Measure, Plan
 from companion.core.schedule import instant
 from companion.errors import CompanionError, UsedWrong
 from companion.measures.conditions import LAST, MOST_EARLIER
-from companion.reports.asking import LENGTH, AnyTask, DigestTask, Drawn, Failed, MediaTask, Row, Stands, Task, packed
+from companion.reports.asking import (
+    LENGTH,
+    AnyTask,
+    DigestTask,
+    Drawn,
+    Failed,
+    MediaTask,
+    ReviewsTask,
+    Row,
+    Stands,
+    Task,
+    packed,
+)
 from companion.reports.week import WEEK, Case
 from companion.runtime.clock import Clock
 from companion.runtime.transport import Drawing
@@ -61,11 +81,15 @@ class ChildAssessor:
     async def draw(
         self, client_id: ClientId, first: date, last: date, language: str, what: tuple[Sheet, Paper] = (Sheet.WEEK, Paper.A4)
     ) -> Drawing:
-        """A chart or a document of `first` to `last`, local dates, both included, as it is known now.
+        """A chart or a document of `first` to `last`, local dates, both included, as it is known now; the page of reviews is of
+        all that there are.
 
-        Raises UsedWrong (no such client, or one without a plan) and NotDrawn.
+        Raises UsedWrong (no such client, or one without a plan, unless it is of reviews) and NotDrawn.
         """
-        drawn = await self._child.ask(await self._task(client_id, first, last, language, what))
+        if what[0] is Sheet.REVIEWS:
+            drawn = await self._child.ask(await self._reviews(client_id, language))
+        else:
+            drawn = await self._child.ask(await self._task(client_id, first, last, language, what))
         assert isinstance(drawn, Drawn)
         return Drawing(drawn.file, drawn.caption, drawn.name)
 
@@ -80,9 +104,7 @@ class ChildAssessor:
     async def _task(self, client_id: ClientId, first: date, last: date, language: str, what: tuple[Sheet, Paper]) -> Task:
         now = self._clock.now()
         async with self._store.reading() as reading:
-            client = await reading.client(client_id)
-            if client is None:
-                raise UsedWrong(f'There is no client "{client_id}". Name one that is enrolled.')
+            client = await _known(reading, client_id)
             if client.plan is None:
                 raise UsedWrong(f'"{client_id}" has no plan yet, so there is no week to draw. Enrol a plan first.')
             case = _case(client, client.plan)
@@ -93,6 +115,13 @@ class ChildAssessor:
             else:
                 observations = await reading.observations(client.id, BEGINNING, now)
         return Task(case, first, last, tuple(observations), now, language, *what)
+
+    async def _reviews(self, client_id: ClientId, language: str) -> ReviewsTask:
+        now = self._clock.now()
+        async with self._store.reading() as reading:
+            client = await _known(reading, client_id)
+            found = await reading.reviewed(client_id, now)
+        return ReviewsTask(client.name, client.zone, tuple(found), now, language)
 
     async def draw_digest(self, person_id: PersonId, first: date, last: date, language: str) -> bytes:
         """The weeks of all clients of a therapist side by side, local dates, both included, as a PNG. Raises likewise."""
@@ -124,6 +153,13 @@ class ChildAssessor:
     async def close(self) -> None:
         """End the child. Twice is fine."""
         await self._child.close()
+
+
+async def _known(reading: Reading, client_id: ClientId) -> Client:
+    client = await reading.client(client_id)
+    if client is None:
+        raise UsedWrong(f'There is no client "{client_id}". Name one that is enrolled.')
+    return client
 
 
 async def _row(reading: Reading, client: Client, first: date, now: datetime) -> Row:

@@ -18,8 +18,8 @@ from matplotlib.figure import Figure
 from companion.content.texts import Texts
 from companion.core.effects import Sheet
 from companion.media import maker
-from companion.reports import assess, digest, sheets
-from companion.reports.asking import LENGTH, AnyTask, DigestTask, Drawn, Failed, MediaTask, Row, Stands, packed
+from companion.reports import assess, digest, review_page, sheets
+from companion.reports.asking import LENGTH, AnyTask, DigestTask, Drawn, Failed, MediaTask, ReviewsTask, Row, Stands, packed
 from companion.reports.page import png
 from companion.reports.sheets import Content
 from companion.reports.week import Week, summarise
@@ -27,12 +27,14 @@ from companion.reports.wording import Wording
 
 
 def draw(task: AnyTask, content: Content) -> Drawn | Stands:
-    """A sheet of a client's records, where they stand, the picture of a digest, or a picture or a sound."""
+    """A sheet of a client's records, where they stand, a page of reviews, the picture of a digest, or a picture or a sound."""
     texts = content.texts
     if isinstance(task, MediaTask):
         return Drawn(maker.make(task.media, task.language, content.library, texts, task.speaks))
     if isinstance(task, DigestTask):
         return Drawn(png(_digest(task, texts)))
+    if isinstance(task, ReviewsTask):
+        return review_page.drawn(task, texts)
     return assess.stands(task) if task.sheet is Sheet.ASSESSED else sheets.drawn(task, content)
 
 

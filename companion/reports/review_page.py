@@ -12,7 +12,7 @@ from matplotlib.figure import Figure
 from companion.content.texts import Texts
 from companion.core.review_values import FourStage, four_stage
 from companion.measures.review import tandem_points
-from companion.reports.asking import Drawn, Task
+from companion.reports.asking import Drawn, ReviewsTask
 from companion.reports.page import (
     ALARM,
     ASIDE,
@@ -50,11 +50,11 @@ Cell = tuple[str, Type]
 EMPTY: Cell = ("", SMALL)
 
 
-def drawn(task: Task, texts: Texts) -> Drawn:
+def drawn(task: ReviewsTask, texts: Texts) -> Drawn:
     """The page as a picture, with its caption."""
-    wording = ReviewWording(texts, task.language, task.case.zone, task.case.roles)
-    found = reviews(task.observations, task.as_of, task.case.zone)
-    return Drawn(png(draw(task.case.name, found, wording)), wording.caption(task.case.name, found))
+    wording = ReviewWording(texts, task.language, task.zone)
+    found = reviews(task.observations, task.as_of, task.zone)
+    return Drawn(png(draw(task.name, found, wording)), wording.caption(task.name, found))
 
 
 def draw(name: str, found: Sequence[Review], wording: ReviewWording) -> Figure:

@@ -8,7 +8,7 @@ from companion.content import dictionary_file, library
 from companion.content.library import Library
 from companion.content.texts import Texts
 from companion.core.effects import Sheet, words
-from companion.reports import data, figure, four_weeks, own_week, record, review_page, whole_course
+from companion.reports import data, figure, four_weeks, own_week, record, whole_course
 from companion.reports.asking import Drawn, Task
 from companion.reports.caption import caption
 from companion.reports.page import png
@@ -43,8 +43,6 @@ def drawn(task: Task, content: Content) -> Drawn:
             return whole_course.drawn(task, texts)
         case Sheet.OWN_WEEK:
             return own_week.drawn(task, texts)
-        case Sheet.REVIEWS:
-            return review_page.drawn(task, texts)
         case Sheet.DATA:
             file = data.zipped(data.files(task, dictionary_file.load(content.folder)))
             return Drawn(file, texts.text(words("record-data"), task.language), f"{data.slug(task)}-data.zip")

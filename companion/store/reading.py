@@ -89,6 +89,15 @@ _OBSERVATIONS = (
     )
     .order_by(observation.c.at, observation.c.id)
 )
+_REVIEWED = (
+    select(observation.c.at, observation.c.data)
+    .where(
+        observation.c.client_id == bindparam("client"),
+        observation.c.at <= bindparam("last"),
+        observation.c.kind == "reviewed",
+    )
+    .order_by(observation.c.at, observation.c.id)
+)
 _NEXT_DIGEST = (
     select(digest_request).where(digest_request.c.state == ReportState.WAITING.value).order_by(digest_request.c.id).limit(1)
 )
@@ -174,6 +183,11 @@ class Reading(Lists):
         found = await self._rows(_OBSERVATIONS, {"client": client_id, "first": first, "last": last})
         what = f"an observation of client {client_id}"
         return [(row.at, self._records.observation(row.data, what)) for row in found]
+
+    async def reviewed(self, client_id: ClientId, last: datetime) -> list[tuple[datetime, Observation]]:
+        """What was measured at reviews up to `last`, in order of time, then of writing. Nothing else is unpacked for it."""
+        found = await self._rows(_REVIEWED, {"client": client_id, "last": last})
+        return [(row.at, self._records.observation(row.data, f"a review of client {client_id}")) for row in found]
 
     async def next_digest(self) -> DigestRow | None:
         """The oldest digest that waits to be drawn."""

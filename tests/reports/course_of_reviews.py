@@ -1,4 +1,4 @@
-"""Invented reviews to draw."""
+"""Invented reviews to draw, and their page read as it is shown."""
 
 from collections.abc import Sequence
 from datetime import date
@@ -6,7 +6,10 @@ from itertools import count
 
 from companion.core.observations import Observation, Reviewed
 from companion.core.review_values import GoalLevel, ReviewValues
+from companion.reports.review_page import MOST_SHOWN, draw
+from companion.reports.review_wording import ReviewWording
 from companion.reports.reviews import Review, reviews
+from tests.reports.samples import TEXTS
 from tests.reports.weeks import MONDAY_MORNING, ZONE, at, dated
 
 GOALS = (GoalLevel("Walk to the gate and back on my own", -1, 3), GoalLevel("Stand at the sink to wash up", 0, 2))
@@ -55,6 +58,34 @@ SAMPLES: dict[str, tuple[ReviewValues, ...]] = {
         ReviewValues(one_leg_weaker=0, berg=40, decade=50),
         ReviewValues(berg=38),
     ),
-    "age_not_told": (ReviewValues((7,), 14, 3, None, None, numbered(0, 1)), ReviewValues(None or (), 12, 3.5, 20)),
+    "age_not_told": (ReviewValues((7,), 14, 3, None, None, numbered(0, 1)), ReviewValues((), 12, 3.5, 20)),
     "long": (LONG, LONG, LONG, LONG),
 }
+
+
+class Shown:
+    """The page of reviews as it is read: by name, a paragraph's lines in one, and the cells of a row from the oldest on."""
+
+    def __init__(self, *values: ReviewValues, name: str = "Odda Fennimore") -> None:
+        self.wording = ReviewWording(TEXTS, "en", ZONE)
+        self.reviews = course(*values) if values else ()
+        self.figure = draw(name, self.reviews, self.wording)
+        self.caption = self.wording.caption(name, self.reviews)
+        (self.axes,) = self.figure.axes
+        self._texts = sorted(self.axes.texts, key=lambda text: (text.get_position()[1], text.get_position()[0]))
+
+    def names(self) -> set[str]:
+        """What there is on it."""
+        return {str(text.get_gid()) for text in self._texts}
+
+    def said(self, name: str) -> str:
+        """The paragraphs of that name as one text; empty where there is none."""
+        return " ".join(text.get_text() for text in self._texts if text.get_gid() == name)
+
+    def row(self, name: str) -> list[str]:
+        """The cells of a row, oldest review first; empty where nothing was measured."""
+        return [self.said(f"{name}:{one.day}") for one in self.reviews[-MOST_SHOWN:]]
+
+    def newest(self, name: str) -> str:
+        """The cell of the newest review."""
+        return self.row(name)[-1]

@@ -16,6 +16,7 @@ import pytest
 
 from companion.content.folders import content_dir
 from companion.core.care import Client, Hold, People
+from companion.core.effects import Paper, Sheet
 from companion.core.media import SoundCheck
 from companion.core.observations import Observation
 from companion.core.programme import Level
@@ -25,6 +26,7 @@ from companion.reports.asking import LENGTH, Drawn, Task, packed
 from companion.reports.assessor import CHILD, ChildAssessor, NotDrawn
 from companion.runtime.clock import RealClock
 from companion.store import Store
+from tests.reports.course_of_reviews import COURSE, reviewed
 from tests.reports.weeks import (
     MONDAY,
     MONDAY_MORNING,
@@ -120,6 +122,16 @@ async def test_a_flag_raised_long_before_the_week_is_shown_if_it_was_lifted_in_i
 ) -> None:
     await keep(store, ODDA, *fell(day(-40), lifted=day(2)))
     assert "Lifted Wed 25 Nov 15:02" in (await assessor.draw("odda", MONDAY, SUNDAY, "en")).caption
+
+
+async def test_what_was_measured_at_reviews_is_drawn_without_a_plan_and_without_what_was_practised(
+    store: Store, assessor: ChildAssessor
+) -> None:
+    await keep(store, replace(ODDA, plan=None), *session(day(0)), *reviewed(*COURSE))
+    drawing = await assessor.draw("odda", MONDAY, SUNDAY, "en", (Sheet.REVIEWS, Paper.A4))
+    assert drawing.file.startswith(PNG) and "Reviews: 5. The newest: 23 Nov 2026." in drawing.caption
+    with pytest.raises(UsedWrong, match='no client "ulf"'):
+        await assessor.draw("ulf", MONDAY, SUNDAY, "en", (Sheet.REVIEWS, Paper.A4))
 
 
 async def test_whom_it_can_not_draw_it_says(store: Store, assessor: ChildAssessor) -> None:

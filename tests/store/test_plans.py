@@ -24,6 +24,7 @@ ASKED: dict[str, Any] = {
     "whether it is made": questions._MEDIA_STATE,
     "it is made": saying._SET_MEDIA,
     "observations": reading._OBSERVATIONS,
+    "reviews": reading._REVIEWED,
     "person by user": questions.PERSON_BY_USER,
     "caseload": lists.CASELOAD,
     "how many clients": lists.CASELOAD_TOTAL,

@@ -11,7 +11,8 @@ from companion.core.caseload import Look
 from companion.core.effects import Pass, Report, Subject, TakeBack
 from companion.core.events import Event, Joined, Press, Pressed, Woke
 from companion.core.media import SignsPicture
-from companion.core.observations import DayClosed, Ending
+from companion.core.observations import DayClosed, Ending, Reviewed
+from companion.core.review_values import ReviewValues
 from companion.store import CardRow, DigestRow, JournalRow, OutboxState, ReportState, Store
 from companion.store.errors import AlreadyHandled, AlreadyThere
 from companion.store.transactions import Tx
@@ -268,6 +269,17 @@ async def test_observations_come_by_time_between_two_moments(home: Store) -> Non
         found = await r.observations("c1", NOW + timedelta(days=1), NOW + timedelta(days=2))
         assert found == [(days[n].at, days[n]) for n in (1, 3, 2)]
         assert await r.observations("c2", NOW, NOW + timedelta(days=9)) == []
+
+
+async def test_of_reviews_alone_come_those_up_to_a_moment(home: Store) -> None:
+    measured = [Reviewed(NOW + timedelta(days=n), "tora", ReviewValues(berg=n)) for n in (2, 1, 3)]
+    async with home.writing() as tx:
+        await tx.record("c1", DayClosed(NOW, NOW.date(), Ending.NO_ANSWER))
+        for one in measured:
+            await tx.record("c1", one)
+    async with home.reading() as r:
+        assert await r.reviewed("c1", NOW + timedelta(days=2)) == [(measured[n].at, measured[n]) for n in (1, 0)]
+        assert await r.reviewed("c2", NOW + timedelta(days=9)) == []
 
 
 async def test_charts_are_asked_for_in_order(home: Store) -> None:
