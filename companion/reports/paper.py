@@ -4,7 +4,7 @@ Each page is drawn like a chart, in pixels, and laid onto the paper as large as 
 well. Equal content is equal bytes: the only date in the file is the one that is given.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from io import BytesIO
@@ -95,15 +95,17 @@ class Document:
                     page.write(x, page.y - look.size * 0.3, lines[at], look)
         self._page.y += 6
 
-    def finish(self, of: str) -> list[Figure]:
-        """The pages, each with its number; `of` is such as "Page {page} of {pages}"."""
+    def finish(self, of: str, sheets: Sequence[Callable[[str], Figure]] = ()) -> list[Figure]:
+        """The pages, each with its number; `of` is such as "Page {page} of {pages}". After them `sheets`, pages of their own:
+        each is drawn with what it is given to stand at its foot."""
+        pages = len(self._pages) + len(sheets)
+        feet = [f"{self._running} · {of.format(page=number, pages=pages)}" for number in range(1, pages + 1)]
         figures = []
-        for number, page in enumerate(self._pages, 1):
+        for page, foot in zip(self._pages, feet, strict=False):
             page.y = self._height - MARGIN
-            said = f"{self._running} · {of.format(page=number, pages=len(self._pages))}"
-            page.write(MARGIN, self._height - 12, said, SMALL)
+            page.write(MARGIN, self._height - 12, foot, SMALL)
             figures.append(page.finish())
-        return figures
+        return [*figures, *(sheet(foot) for sheet, foot in zip(sheets, feet[len(self._pages) :], strict=True))]
 
 
 def pdf(figures: Sequence[Figure], about: About) -> bytes:

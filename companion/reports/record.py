@@ -3,9 +3,13 @@
 What was practised at home is told as reported, with what nobody told counted apart.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import timedelta
+from functools import partial
 from zoneinfo import ZoneInfo
+
+from matplotlib.figure import Figure
 
 from companion.content.texts import Texts
 from companion.core.discharge import keep_going
@@ -21,10 +25,12 @@ from companion.measures.due import due_days
 from companion.measures.holds import LEAST_SESSIONS, Between
 from companion.measures.proportions import Share
 from companion.measures.trend import Direction
-from companion.reports import cert, figure, own_spread
+from companion.reports import cert, figure, own_spread, review_page
 from companion.reports.asking import Drawn, Task
 from companion.reports.data import slug
 from companion.reports.paper import SMALL, About, Document, pdf
+from companion.reports.review_wording import ReviewWording
+from companion.reports.reviews import reviews
 from companion.reports.week import summarise
 from companion.reports.wording import Wording
 
@@ -42,9 +48,8 @@ def document(task: Task, texts: Texts, rules: Rules) -> Drawn:
         figures = [figure.draw(week, Wording(texts, task.language, week.zone, week.roles))]
     else:
         writer = _Record(task, said, rules, title)
-        figures = (writer.review() if task.sheet is Sheet.PDF_REVIEW else writer.discharge()).finish(
-            texts.text(words("record-page", page="{page}", pages="{pages}"), task.language)
-        )
+        written = writer.review() if task.sheet is Sheet.PDF_REVIEW else writer.discharge()
+        figures = written.finish(said("record-page", page="{page}", pages="{pages}"), writer.sheets)
     return Drawn(pdf(figures, about), title, f"{slug(task)}-{name}.pdf")
 
 
@@ -77,6 +82,12 @@ class _Record:
         self.last = task.as_of.astimezone(self._here).date()
         self.page.line(said("record-period", first=self.first.isoformat(), last=self.last.isoformat(), zone=self.zone))
         self.page.line(said("record-reported"))
+        self.sheets: list[Callable[[str], Figure]] = []
+        measured = reviews(task.observations, task.as_of, self.zone)
+        if measured:
+            wording = ReviewWording(said.texts, task.language, self.zone)
+            self.sheets.append(partial(review_page.draw, task.case.name, measured, wording))
+            self.page.line(said("review-page-own-page"))
 
     @property
     def _here(self) -> ZoneInfo:

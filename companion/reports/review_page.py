@@ -57,8 +57,8 @@ def drawn(task: ReviewsTask, texts: Texts) -> Drawn:
     return Drawn(png(draw(task.name, found, wording)), wording.caption(task.name, found))
 
 
-def draw(name: str, found: Sequence[Review], wording: ReviewWording) -> Figure:
-    """The page of all reviews of a client, oldest first."""
+def draw(name: str, found: Sequence[Review], wording: ReviewWording, foot: str = "") -> Figure:
+    """The page of all reviews of a client, oldest first. `foot`: what stands at its end, as a page of a document."""
     sheet = _Sheet(Page(), wording, tuple(found), tuple(found[-MOST_SHOWN:]))
     sheet.head(name)
     if found:
@@ -73,7 +73,10 @@ def draw(name: str, found: Sequence[Review], wording: ReviewWording) -> Figure:
             )
             if not part
         ]
-        sheet.foot(left_out)
+        sheet.left_out(left_out)
+    if foot:
+        sheet.page.y += 12
+        sheet.page.paragraph(foot, ASIDE, name="foot")
     return sheet.page.finish()
 
 
@@ -135,7 +138,7 @@ class _Sheet:
         if changed is not None:
             page.y += 8
             by = say.told("changed-berg", by=signed(changed.by))
-            page.paragraph(say.told("changed", when=say.since(self.found, changed), what=by), STRONG, name="changed")
+            page.paragraph(say.told("changed", when=say.between(self.found, changed), what=by), STRONG, name="changed")
             for how, which in say.detectable(changed):
                 page.write(MARGIN, page.y + STRONG.size, how, STRONG, name="reached")
                 page.paragraph(which, indent=150, name="detectable")
@@ -156,10 +159,10 @@ class _Sheet:
         page.paragraph(say.told("goals-source"), ASIDE, name="source")
         return True
 
-    def foot(self, left_out: Sequence[str]) -> None:
-        if left_out:
+    def left_out(self, what: Sequence[str]) -> None:
+        if what:
             self.page.y += 12
-            told = self.wording.told("not-measured", what=self.wording.many(left_out))
+            told = self.wording.told("not-measured", what=self.wording.many(what))
             self.page.paragraph(told, ASIDE, name="not-measured")
 
     # the cells

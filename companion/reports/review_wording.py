@@ -111,11 +111,11 @@ class ReviewWording(Wording):
             changed = change(found, timed.value)
             if changed is not None:
                 part = self.told(f"changed-{timed.name}", by=signed(changed.by))
-                parts.setdefault(self.since(found, changed), []).append(part)
+                parts.setdefault(self.between(found, changed), []).append(part)
         for when, told in parts.items():
             yield self.told("changed", when=when, what=self.many(told))
 
-    def since(self, found: Sequence[Review], changed: Change) -> str:
+    def between(self, found: Sequence[Review], changed: Change) -> str:
         """Between which reviews."""
         if changed.at == found[-1].day:
             return self.told("since", since=self.date(changed.since))

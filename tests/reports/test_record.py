@@ -16,6 +16,7 @@ from companion.core.programme import Plan, Side
 from companion.reports.asking import Drawn, Task
 from companion.reports.cert import LINES
 from companion.reports.sheets import Content, drawn
+from tests.reports.course_of_reviews import COURSE, reviewed
 from tests.reports.weeks import MONDAY_MORNING, at, bout, case, closed, dated, day, ended, fell, plan
 
 CONTENT = Content(content_dir(), Texts(content_dir() / "texts"))
@@ -78,6 +79,21 @@ def test_a_review_tells_each_part_with_reported_and_unknown() -> None:
     due = re.search(r"Sessions (\d+)/(\d+) .*?unknown (\d+),", said)
     assert due is not None and int(due[1]) + int(due[3]) == int(due[2]) and int(due[3]) >= 12
     assert "score of" not in said and "average" not in said
+
+
+@pytest.mark.parametrize("sheet", [Sheet.PDF_REVIEW, Sheet.PDF_DISCHARGE])
+def test_what_was_measured_at_reviews_is_a_page_of_its_own_the_last(sheet: Sheet) -> None:
+    made = drawn(task(sheet, *months(), *reviewed(*COURSE)), CONTENT)
+    *others, last = (" ".join(page.extract_text().split()) for page in PdfReader(io.BytesIO(made.file)).pages)
+    assert "Measured by the therapist at review; home practice is not shown here." in last
+    assert "MDC90 6 (Stevenson 2001; stroke rehabilitation)" in last and f"page {len(others) + 1} of {len(others) + 1}" in last
+    assert "measured at reviews stands on a page of its own" in others[0] and f"page 1 of {len(others) + 1}" in others[0]
+    assert not any("MDC" in page or "Bohannon" in page for page in others) and "clean" not in last.lower()
+
+
+def test_without_reviews_and_in_a_week_on_paper_there_is_no_such_page() -> None:
+    for sheet, seen in ((Sheet.PDF_REVIEW, ()), (Sheet.PDF_DISCHARGE, ()), (Sheet.PDF_WEEK, reviewed(*COURSE))):
+        assert "Measured by the therapist" not in read(drawn(task(sheet, *months(), *seen), CONTENT))
 
 
 def test_every_one_of_the_19_lines_of_the_programme_is_filled_or_not_stated() -> None:

@@ -1,6 +1,7 @@
 # The therapist's page of what was measured at reviews. Norms and thresholds name whom they were found in, and where.
 
 review-page-note = Measured by the therapist at review; home practice is not shown here.
+review-page-own-page = What the therapist measured at reviews stands on a page of its own, the last.
 review-page-none = No review is on record yet.
 review-page-count = Reviews on record: { $count }
 review-page-count-last = Reviews on record: { $count }, the last { $shown } shown
