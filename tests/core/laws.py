@@ -12,10 +12,21 @@ from companion.core import client as care
 from companion.core.care import Client, seeing, watching
 from companion.core.client import Decision
 from companion.core.cursor import Session
-from companion.core.effects import Pass, Put, Record, Reply, Report, Say, Urgency
-from companion.core.events import BaselineTaken, Control, Controlled, Event, Joined, Prescribed, Pressed, Typed, Woke
+from companion.core.effects import Pass, Put, Record, Reply, Report, Say, Sheet, Urgency
+from companion.core.events import (
+    BaselineTaken,
+    Control,
+    Controlled,
+    Event,
+    Joined,
+    Prescribed,
+    Pressed,
+    ReviewDone,
+    Typed,
+    Woke,
+)
 from companion.core.media import SoundCheck
-from companion.core.observations import Bout, CarerSeen, DayClosed, FlagRaised, SessionEnded
+from companion.core.observations import Bout, CarerSeen, DayClosed, FlagRaised, Reviewed, SessionEnded
 from companion.core.person_turn import own
 from companion.core.programme import HAND_STAGES, Clock, Eyes, Hand, Measure, Plan, Planned, Posture, Rules, Supervision
 from companion.core.schedule import local_day
@@ -65,6 +76,7 @@ class Laws:
         _a_plan_is_the_therapists(before, event, decision)
         _emergency_words_come_first(before, decision, says, event.at)
         _who_has_no_part_changes_nothing(before, event, decision)
+        _a_review_is_for_therapists(before, event, decision, says)
         self._a_former_carer_hears_no_more(before, event, decision.client, says)
         _after_discharge_nobody_practises(event, decision, says)
         _buttons_are_few_and_fit(decision.client, says)
@@ -343,6 +355,19 @@ def _who_has_no_part_changes_nothing(before: Client, event: Event, decision: Dec
         return
     assert decision.client == before, f"{event.by} has no part in this care and changed it by {event.press}"
     assert [type(effect) for effect in decision.effects] == [Reply], f"{event.by} has no part and saw more than a line"
+
+
+def _a_review_is_for_therapists(before: Client, event: Event, decision: Decision, says: list[Say]) -> None:
+    """Only who sees to the client reviews, and nothing of it comes to anybody else."""
+    therapists = seeing(before, event.at)
+    if [one for one in decision.effects if isinstance(one, Record) and isinstance(one.observation, Reviewed)]:
+        assert isinstance(event, ReviewDone) and event.by in therapists, f"{event} was recorded as a review"
+        assert before.discharged_at is None, "a review after discharge"
+    for one in [effect for effect in decision.effects if isinstance(effect, Report)]:
+        assert one.sheet is not Sheet.REVIEWS or one.to in therapists, f"the reviews came to {one.to}"
+    for say in says:
+        told = [line.key for line in say.words if line.key.startswith("review-")]
+        assert not told or say.to in therapists, f"{told} came to {say.to}"
 
 
 def _after_discharge_nobody_practises(event: Event, decision: Decision, says: list[Say]) -> None:

@@ -31,6 +31,7 @@ from companion.core.events import (
     Prescribed,
     Press,
     Pressed,
+    ReviewDone,
     Typed,
     Why,
     Woke,
@@ -50,6 +51,7 @@ from companion.core.programme import (
     Sides,
     Supervision,
 )
+from companion.core.review_values import ReviewValues
 from companion.core.schedule import local_day
 from tests.core.home import Home
 from tests.core.practice import (
@@ -140,6 +142,8 @@ CHOICES = (
     "leave_out",
     "show",
     "media",
+    "review",
+    "reviews",
     "unheard",
     "t2",
     "t3",
@@ -370,6 +374,14 @@ def something_recorded(it: Home, choose: Choose) -> Event:
     return MediaGiven(it.now, by, choose.of((*planned, "unheard of")), media, choose.flag())
 
 
+def a_review(it: Home, choose: Choose) -> Event:
+    """A therapist, or somebody who may not, has measured something; or the reviews are asked for on the page."""
+    by = choose.of((it.client.people.therapist, it.client.people.therapist, *THERAPISTS, CLIENT, STRANGER))
+    if choose.flag():
+        return Pressed(it.now, by, Press("c1", "page", "page", choose.of(("review", "reviews"))), choose.of(range(1, 90)))
+    return ReviewDone(it.now, by, choose.of((ReviewValues(berg=41), ReviewValues((10.0, 4.5), decade=70))))
+
+
 def an_alarm(it: Home, choose: Choose) -> Event:
     """The alarm on time, or too early for anything."""
     return Woke(it.now)
@@ -403,5 +415,6 @@ SHARES: tuple[tuple[Happening, int], ...] = (
     (changing_hands, 15),
     (a_word_on_the_consent, 10),
     (something_recorded, 20),
+    (a_review, 10),
 )
 """Everything that can happen to a home, and how often of 1,000 or so."""

@@ -14,11 +14,23 @@ from typing import Any
 
 from companion.core.care import Client, Consent, People
 from companion.core.effects import Subject
-from companion.core.events import Control, Controlled, CoverAgreed, Event, HandedOver, MediaGiven, Press, Pressed, Woke
+from companion.core.events import (
+    Control,
+    Controlled,
+    CoverAgreed,
+    Event,
+    HandedOver,
+    MediaGiven,
+    Press,
+    Pressed,
+    ReviewDone,
+    Woke,
+)
 from companion.core.media import Medium, Recorded
 from companion.core.person import Part, Person, own
 from companion.core.programme import Direction, Plan, Supervision
 from companion.core.recent import Proposal
+from companion.core.review_values import ReviewValues
 from companion.runtime.client_rows import add_client
 from companion.runtime.handler import Change, Handler
 from companion.runtime.transport import Inbound, InOther, InPress, InStart, InText, ReplyText
@@ -117,6 +129,8 @@ ACTIONS = (
     Action("chart of the client", "reminded", of_page("page", "chart")),
     Action("changes the plan", "reminded", of_page("page", "plan")),
     Action("records for the client", "reminded", of_page("page", "media")),
+    Action("enters a review", "reminded", of_page("page", "review")),
+    Action("the client's reviews", "reminded", of_page("page", "reviews")),
     Action("answers to what was recorded", "reminded", said_to("ada", "use", "media")),
     Action("hands the client over", "reminded", of_page("page", "hand_over")),
     Action("takes the carer out", "reminded", of_page("remove_carer", "remove_carer")),
@@ -210,6 +224,7 @@ class Trial:
         await self.changes(lambda client: replace(client, proposal=self._proposal(client)))
         planned = the_plan().exercises[1].exercise
         await self.happens(MediaGiven(now(), "tess", planned, Recorded(Medium.PHOTO, "a-file"), beside=False))
+        await self.happens(ReviewDone(now(), "tess", ReviewValues(berg=41)))
         practice = await self._next_practice()
         self.clock.set(practice)
         await self.happens(Woke(practice))

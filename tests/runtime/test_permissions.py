@@ -99,6 +99,8 @@ def test_only_a_therapist_who_sees_to_the_client_changes_the_care_from_its_page(
     for name in (
         "changes the plan",
         "records for the client",
+        "enters a review",
+        "the client's reviews",
         "lifts the stop, under an alert",
         "next step, under a proposal",
         "makes a link for the client",
