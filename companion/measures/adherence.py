@@ -4,45 +4,53 @@ Each plan is a window of its own, since a new plan is a new dose. Days paused or
 stays, as unknown. Everything is reported, and diaries overstate (Nicolson 2018).
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
-from enum import StrEnum
 
+from companion.core.programme import Clock, Exercise, Measure, Plan
+from companion.core.script import planned_sides
+from companion.measures.due import LEFT_OUT, NOT_COUNTED, Day, Part, State, adherent, parts
+from companion.measures.plans import Plans
 from companion.measures.proportions import Share
-
-LABEL_ABOVE = 70
-"""Adherent after stroke is more than so many per cent of the prescribed dose (SS-MAHE 2019)."""
-
-
-class DayOutcome(StrEnum):
-    """What became of a day on which practice was due. LEFT_OUT: paused or held."""
-
-    REPORTED = "reported"
-    MISSED = "missed"
-    UNKNOWN = "unknown"
-    LEFT_OUT = "left_out"
 
 
 @dataclass(frozen=True, slots=True)
-class DueDay:
-    """A day on which the plan of that version asked for practice: so many bouts and seconds, and what was reported of them."""
+class Dose:
+    """What a plan asks for on a day: bouts, and the seconds of the timed ones."""
 
-    day: date
-    version: int
-    outcome: DayOutcome
     bouts: int
-    seconds: float
-    bouts_reported: int = 0
-    seconds_reported: float = 0.0
+    seconds: int
+
+
+NOT_KNOWN = Dose(0, 0)
+NOTHING_ASKED: Mapping[int, Dose] = {}
+
+
+def dose(plan: Plan, exercises: Mapping[str, Exercise]) -> Dose:
+    """Of a day. A plan with several times a day asks for the whole of it each time. An exercise that the library no longer
+    has counts by what the plan says of it."""
+    bouts = seconds = 0
+    for item in plan.exercises:
+        exercise = exercises.get(item.exercise)
+        sides = planned_sides(item, exercise) if exercise is not None else item.sides or (None,)
+        measures = {form.id: form.measure for form in exercise.forms} if exercise is not None else {}
+        timed = measures[item.form] is Measure.TIMED if item.form in measures else item.clock is not Clock.NONE
+        bouts += len(sides)
+        seconds += sum(item.dose(side) for side in sides) if timed else 0
+    times = max(1, len(plan.practice.times))
+    return Dose(bouts * times, seconds * times)
+
+
+def doses(plans: Plans, exercises: Mapping[str, Exercise]) -> Mapping[int, Dose]:
+    """Of each plan on record, by its version."""
+    return {reign.version: dose(reign.plan, exercises) for reign in plans.reigns if reign.plan is not None}
 
 
 @dataclass(frozen=True, slots=True)
 class Adherence:
-    """Of one plan. Sessions, bouts and seconds reported of those due; the unknown sessions are among the due.
-
-    `adherent` is the label of SS-MAHE, by sessions; None where nothing was due.
-    """
+    """Of one plan, from its first day due to its last. Sessions, bouts and seconds reported of those due; the unknown sessions
+    are among the due. Where a plan is not on record, no bouts and seconds are known to have been due."""
 
     version: int
     first: date
@@ -56,29 +64,27 @@ class Adherence:
 
     @property
     def adherent(self) -> bool | None:
-        due = self.sessions.total
-        return None if due == 0 else self.sessions.count * 100 > LABEL_ABOVE * due
+        """The label of SS-MAHE, by sessions; None where nothing was due."""
+        return adherent(self.sessions.count, self.sessions.total)
 
 
-def adherence(days: Iterable[DueDay]) -> tuple[Adherence, ...]:
-    """For each plan, in order of its first day. Bouts beyond a day's dose count as that dose."""
-    windows: dict[int, list[DueDay]] = {}
-    for day in sorted(days, key=lambda day: day.day):
-        windows.setdefault(day.version, []).append(day)
-    return tuple(_window(version, own) for version, own in windows.items())
+def adherence(days: Iterable[Day], asked: Mapping[int, Dose] = NOTHING_ASKED) -> tuple[Adherence, ...]:
+    """For each plan under which a day was due, in order; `asked` is the dose of each. Bouts beyond a day's dose count as it."""
+    due = (day for day in days if day.due and day.state is not State.TO_COME)
+    return tuple(_window(part, asked.get(part.version, NOT_KNOWN)) for part in parts(due))
 
 
-def _window(version: int, days: Sequence[DueDay]) -> Adherence:
-    counted = [day for day in days if day.outcome is not DayOutcome.LEFT_OUT]
-    reported = [day for day in counted if day.outcome is DayOutcome.REPORTED]
+def _window(part: Part, asked: Dose) -> Adherence:
+    counted = [day for day in part.days if day.state not in NOT_COUNTED]
+    sessions = part.tally
     return Adherence(
-        version=version,
-        first=days[0].day,
-        last=days[-1].day,
-        sessions=Share(len(reported), len(counted)),
-        bouts=Share(sum(min(day.bouts_reported, day.bouts) for day in counted), sum(day.bouts for day in counted)),
-        seconds=sum(min(day.seconds_reported, day.seconds) for day in counted),
-        seconds_due=sum(day.seconds for day in counted),
-        unknown=sum(day.outcome is DayOutcome.UNKNOWN for day in counted),
-        left_out=len(days) - len(counted),
+        version=part.version,
+        first=part.first,
+        last=part.days[-1].day,
+        sessions=Share(sessions.reported, sessions.due),
+        bouts=Share(sum(min(day.bouts, asked.bouts) for day in counted), asked.bouts * len(counted)),
+        seconds=sum(min(day.seconds, asked.seconds) for day in counted),
+        seconds_due=asked.seconds * len(counted),
+        unknown=sessions.unknown,
+        left_out=sessions.count(*LEFT_OUT),
     )

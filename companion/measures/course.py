@@ -13,35 +13,21 @@ From observations to numbers, pure. A hold is what is known of one timed bout as
 Everything is reported. Each session counts once, however many holds it has.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
-from zoneinfo import ZoneInfo
+from datetime import date, timedelta
 
-from companion.core.observations import Bout, BrokeBy, Observation, Quality, SessionEnded
+from companion.core.observations import Bout, BrokeBy, Quality
 from companion.core.programme import Measure, Side
 from companion.measures import notice as early
 from companion.measures.conditions import Condition, condition
+from companion.measures.dated import Dated
 from companion.measures.holds import LEAST_SESSIONS, Between, Hold, Mean, curve, median_interval, restricted_mean
 from companion.measures.proportions import Interval, Share, rate
 from companion.measures.sides import Sides, two_sides
 from companion.measures.trend import Trend, WeekMean, trend
 
 QUARTERS = (0.25, 0.5, 0.75)
-
-Dated = tuple[date, Bout]
-"""A bout with the local day of its session."""
-
-Observed = Sequence[tuple[datetime, Observation]]
-"""Observations, each with the instant of its writing, in that order."""
-
-
-def dated(observations: Observed, zone: str) -> tuple[Dated, ...]:
-    """The bouts on record, oldest first, each with the local day of its session."""
-    days = {what.session: what.day for _, what in observations if isinstance(what, SessionEnded)}
-    here = ZoneInfo(zone)
-    bouts = sorted((what for _, what in observations if isinstance(what, Bout)), key=lambda bout: bout.at)
-    return tuple((days.get(bout.session) or bout.at.astimezone(here).date(), bout) for bout in bouts)
 
 
 def hold(bout: Bout) -> Hold | None:

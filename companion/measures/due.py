@@ -1,126 +1,163 @@
-"""The days on which practice was due, off the records: what each asked for by the plan of that day, and what was reported.
+"""The days of a span: whether practice was due by the plan of that day, what became of it, and what was reported. Pure.
 
-A day due that left no record counts as unknown: the companion was away. A day that the companion paused or held leaves the
-count. What a plan asked for is known where the plan itself is on record; elsewhere a day is due by what was written down of
-it, and counts in sessions only.
+What nobody told of is unknown: it stays among the days due and is counted apart, never as zero. So is a session that ended
+without a word after standing: it is not done, and not undone either. A day paused or held leaves the count. The companion's own
+process asks too, so no library of numbers is loaded.
 """
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
-from zoneinfo import ZoneInfo
+from enum import StrEnum
+from itertools import groupby
 
-from companion.core.observations import DayClosed, Discharged, Ending, PlanPrescribed, SessionEnded
-from companion.core.programme import Clock, Exercise, Measure, Plan
-from companion.core.script import planned_sides
-from companion.measures.adherence import DayOutcome, DueDay
-from companion.measures.course import Observed, dated
-
-OUTCOMES: Mapping[Ending, DayOutcome] = {
-    Ending.DONE: DayOutcome.REPORTED,
-    Ending.PARTLY: DayOutcome.REPORTED,
-    Ending.STOPPED: DayOutcome.MISSED,
-    Ending.NO_WORD: DayOutcome.UNKNOWN,
-    Ending.NOT_READY: DayOutcome.MISSED,
-    Ending.NO_ANSWER: DayOutcome.UNKNOWN,
-    Ending.NOT_ASKED: DayOutcome.UNKNOWN,
-    Ending.DECLINED: DayOutcome.MISSED,
-    Ending.HELD: DayOutcome.LEFT_OUT,
-    Ending.PAUSED: DayOutcome.LEFT_OUT,
-}
-"""A session that ended without word after standing is unknown: never done, never fine."""
-
-BEST_FIRST = tuple(Ending)
+from companion.core.observations import Bout, DayClosed, SessionEnded
+from companion.core.programme import Progression
+from companion.measures.dated import Observed, with_days
+from companion.measures.plans import Plans
 
 
-@dataclass(frozen=True, slots=True)
-class Dose:
-    """What a plan asks for on a day: bouts, and the seconds of the timed ones."""
+class State(StrEnum):
+    """What became of a day's practice; of several endings the first one here counts. All but the last two are an `Ending`.
 
-    bouts: int
-    seconds: int
-
-
-def dose(plan: Plan, exercises: Mapping[str, Exercise]) -> Dose:
-    """Of a day. A plan with several times a day asks for the whole of it each time. An exercise that the library no longer
-    has counts by what the plan says of it."""
-    bouts = seconds = 0
-    for item in plan.exercises:
-        exercise = exercises.get(item.exercise)
-        sides = planned_sides(item, exercise) if exercise is not None else item.sides or (None,)
-        measures = {form.id: form.measure for form in exercise.forms} if exercise is not None else {}
-        timed = measures[item.form] is Measure.TIMED if item.form in measures else item.clock is not Clock.NONE
-        bouts += len(sides)
-        seconds += sum(item.dose(side) for side in sides) if timed else 0
-    times = max(1, len(plan.practice.times))
-    return Dose(bouts * times, seconds * times)
-
-
-@dataclass(frozen=True, slots=True)
-class _Reign:
-    """A plan from the local day on which it began. `plan` None: it is not on record, or the care had ended (version 0)."""
-
-    since: date
-    version: int
-    plan: Plan | None
-
-
-def due_days(
-    observations: Observed, zone: str, span: tuple[date, date], now: Plan | None, exercises: Mapping[str, Exercise]
-) -> tuple[DueDay, ...]:
-    """The days due from the first to the last of `span`, local dates, both included. Days ahead are not to be in it.
-
-    `now` is the plan that holds now: it stands for itself where its record says no more than its version.
+    NO_WORD stands before what is known not to be done, since it may have been.
     """
-    reigns = _reigns(observations, ZoneInfo(zone), now)
-    endings: dict[date, list[Ending]] = {}
-    closed: set[date] = set()
-    done: Counter[date] = Counter()
-    for _, what in observations:
+
+    DONE = "done"
+    PARTLY = "partly"
+    NO_WORD = "no_word"
+    STOPPED = "stopped"
+    NOT_READY = "not_ready"
+    NO_ANSWER = "no_answer"
+    NOT_ASKED = "not_asked"
+    DECLINED = "declined"
+    HELD = "held"
+    PAUSED = "paused"
+    NO_RECORD = "no_record"
+    TO_COME = "to_come"
+
+
+UNKNOWN = frozenset({State.NO_WORD, State.NO_ANSWER, State.NOT_ASKED, State.NO_RECORD})
+LEFT_OUT = frozenset({State.HELD, State.PAUSED})
+NOT_COUNTED = LEFT_OUT | {State.TO_COME}
+REPORTED = frozenset({State.DONE, State.PARTLY})
+_IN_ORDER = tuple(State)
+
+
+def adherent(reported: int, due: int) -> bool | None:
+    """The label of SS-MAHE 2019: more than 70 % of what was due, so 7 of 10 is not; None where nothing was due.
+
+    It is the published one: a service that proposes steps by another share does not change it.
+    """
+    return Progression().is_adherent(reported, due)
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """One local day. The plan is a dose a day: what is left of it may be done later that day, as one session.
+
+    `state` None: nothing was due and nothing took place. `due` False with a state: practised beyond what was due.
+    `no_word`: a session of that day ended without a word after standing, whatever came later. `version` is that of the plan
+    that the day counts to; `sessions` are those in which something was done, `bouts` and `seconds` what was reported of them.
+    """
+
+    day: date
+    due: bool
+    state: State | None
+    no_word: bool = False
+    version: int = 0
+    sessions: int = 0
+    bouts: int = 0
+    seconds: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Tally:
+    """Days on which practice was due, by state; `extra` are days on which it was not and was reported all the same."""
+
+    states: tuple[tuple[State, int], ...]
+    extra: int
+
+    def count(self, *states: State) -> int:
+        """How many of the days due are in one of these states."""
+        return sum(number for state, number in self.states if state in states)
+
+    @property
+    def due(self) -> int:
+        """Sessions that count as due: not those held, paused or still to come."""
+        return sum(number for state, number in self.states if state not in NOT_COUNTED)
+
+    @property
+    def reported(self) -> int:
+        """Sessions reported done or partly."""
+        return self.count(*REPORTED)
+
+    @property
+    def unknown(self) -> int:
+        """Sessions due of which nobody told how they went."""
+        return self.count(*UNKNOWN)
+
+    @property
+    def more_than_70(self) -> bool:
+        """Whether the label of SS-MAHE is earned."""
+        return adherent(self.reported, self.due) is True
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """Days that count to one plan, one after another; `first` is the first of them."""
+
+    version: int
+    days: tuple[Day, ...]
+
+    @property
+    def first(self) -> date:
+        return self.days[0].day
+
+    @property
+    def tally(self) -> Tally:
+        return tally(self.days)
+
+
+def days(plans: Plans, span: tuple[date, date], observations: Observed, today: date) -> tuple[Day, ...]:
+    """The local days of the span, both ends included. A day from `today` on that is not closed is still to come.
+
+    A day due that left no record is unknown: the companion was away.
+    """
+    ended: dict[date, list[SessionEnded]] = {}
+    closed: dict[date, list[State]] = {}
+    tenths: Counter[date] = Counter()  # whole numbers: what is added up does not depend on the order
+    for day, what in with_days(observations, plans.zone):
         if isinstance(what, SessionEnded):
-            endings.setdefault(what.day, []).append(what.ending)
-            done[what.day] += what.done
+            ended.setdefault(day, []).append(what)
         elif isinstance(what, DayClosed):
-            endings.setdefault(what.day, []).append(what.ending)
-            closed.add(what.day)
-    seconds: Counter[date] = Counter()
-    for day, bout in dated(observations, zone):
-        seconds[day] += round((bout.practised_s or 0.0) * 10)
+            closed.setdefault(day, []).append(State(what.ending))
+        elif isinstance(what, Bout):
+            tenths[day] += round((what.practised_s or 0.0) * 10)
     first, last = span
     found = []
     for day in (first + timedelta(days=step) for step in range((last - first).days + 1)):
-        reign = next((one for one in reversed(reigns) if one.since <= day), None)
-        if day not in closed and (reign is None or not _asks(reign, day, day in endings)):
-            continue
-        asked = dose(reign.plan, exercises) if reign is not None and reign.plan is not None else Dose(0, 0)
-        version = reign.version if reign is not None else 0
-        reported = done[day], seconds[day] / 10
-        found.append(DueDay(day, version, _outcome(endings.get(day, ())), asked.bouts, asked.seconds, *reported))
+        reign, asked = plans.of_day(day)
+        own = ended.get(day, [])
+        endings = [State(what.ending) for what in own]
+        due = asked or day in closed
+        state = min((*endings, *closed.get(day, ())), key=_IN_ORDER.index, default=None)
+        if state is None and due:
+            state = State.NO_RECORD if day < today else State.TO_COME
+        sessions, bouts = sum(what.done > 0 for what in own), sum(what.done for what in own)
+        found.append(Day(day, due, state, State.NO_WORD in endings, reign.version, sessions, bouts, tenths[day] / 10))
     return tuple(found)
 
 
-def _reigns(observations: Observed, zone: ZoneInfo, now: Plan | None) -> list[_Reign]:
-    """In order; the last one of a day holds for it. A discharge ends what went before from the next day on."""
-    found: list[_Reign] = []
-    for _, what in observations:
-        if isinstance(what, PlanPrescribed):
-            plan = what.plan or (now if now is not None and now.version == what.version else None)
-            found.append(_Reign(what.at.astimezone(zone).date(), what.version, plan))
-        elif isinstance(what, Discharged):
-            found.append(_Reign(what.at.astimezone(zone).date() + timedelta(days=1), 0, None))
-    return sorted(found, key=lambda reign: reign.since)
+def tally(of: Iterable[Day]) -> Tally:
+    """The days counted by their state."""
+    every = tuple(of)
+    counts = Counter(day.state for day in every if day.due)
+    extra = sum(day.state in REPORTED for day in every if not day.due)
+    return Tally(tuple((state, counts[state]) for state in State if counts[state]), extra)
 
 
-def _asks(reign: _Reign, day: date, on_record: bool) -> bool:
-    """Whether practice was due on a day that was not closed as one: a session beyond what was due makes no day due."""
-    plan = reign.plan
-    if plan is None:
-        return on_record and reign.version > 0
-    first = day == reign.since and not on_record  # it may have begun after the moment of practice
-    return day.weekday() in plan.practice.weekdays and not plan.over(day) and not first
-
-
-def _outcome(endings: Iterable[Ending]) -> DayOutcome:
-    best = min(endings, key=BEST_FIRST.index, default=Ending.NOT_ASKED)
-    return OUTCOMES[best]
+def parts(of: Iterable[Day]) -> tuple[Part, ...]:
+    """The days by plan, in their order."""
+    return tuple(Part(version, tuple(own)) for version, own in groupby(of, key=lambda day: day.version))

@@ -1,7 +1,8 @@
 """Where a client's last sessions stand against their own usual. Runs in the drawing process."""
 
 from companion.core.observations import Course
-from companion.measures.course import dated, standing
+from companion.measures.course import standing
+from companion.measures.dated import dated
 from companion.reports.asking import Stands, Task
 
 

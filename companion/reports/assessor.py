@@ -179,6 +179,7 @@ def _case(client: Client, plan: Plan) -> Case:
         previous=client.previous,
         lower_since=client.lower_since,
         goal=client.goal,
+        ended=client.discharged_at,
     )
 
 

@@ -9,8 +9,8 @@ from datetime import date, timedelta
 from matplotlib.figure import Figure
 from matplotlib.patches import Polygon
 
+from companion.measures.due import State
 from companion.reports import marks
-from companion.reports.days import State
 from companion.reports.page import ALARM, MARGIN, PAPER, POINTS, QUIET, SHADE, SMALL, SMALL_STRONG, STRONG, TITLE, Page, Type
 from companion.reports.week import Week
 from companion.reports.wording import Wording

@@ -7,8 +7,8 @@ from matplotlib.figure import Figure
 from matplotlib.patches import Polygon
 
 from companion.core.observations import CarerSeen
+from companion.measures.due import Day
 from companion.reports import marks, table
-from companion.reports.days import Day
 from companion.reports.flags import Flag
 from companion.reports.page import (
     ALARM,

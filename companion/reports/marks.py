@@ -6,7 +6,7 @@ A session that nobody answered for is a question mark, never an empty bar or a z
 from matplotlib.patches import Circle, Rectangle, RegularPolygon, Wedge
 
 from companion.core.observations import Quality
-from companion.reports.days import UNKNOWN, State
+from companion.measures.due import UNKNOWN, State
 from companion.reports.page import (
     ALARM,
     HATCH,

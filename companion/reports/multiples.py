@@ -7,8 +7,8 @@ from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
 from companion.core.programme import Side
+from companion.measures.due import State
 from companion.reports import marks
-from companion.reports.days import State
 from companion.reports.page import (
     ASIDE,
     BODY,
@@ -53,6 +53,8 @@ def draw(span: Span, wording: SpansWording) -> Figure:
         page.paragraph(wording.say("span-key"), ASIDE, name="key")
     for line in span.lines:
         _stance(page, span, line, wording)
+    for text in wording.allowed():
+        page.paragraph(text, name="spread")
     page.y += 12
     page.paragraph(wording.as_known(span), ASIDE, name="footer")
     return page.finish()

@@ -5,7 +5,8 @@ from collections.abc import Iterable, Sequence
 from companion.core.programme import Noticeable
 from companion.core.words import Words, words
 from companion.measures.conditions import LAST, MOST_EARLIER
-from companion.measures.course import Dated, own_sessions
+from companion.measures.course import own_sessions
+from companion.measures.dated import Dated
 from companion.measures.spread import allows, day_to_day
 
 

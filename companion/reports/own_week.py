@@ -1,6 +1,6 @@
 """The client's own picture of the week: the days practised, what was done, the goal. Kind, true, big, with few words.
 
-A day without practice is simply empty. A day of which nobody said how it went has a question mark.
+A day without practice is simply empty. A day of which nobody said how it ended has a question mark, also beside a tick.
 """
 
 from collections import Counter
@@ -12,15 +12,14 @@ from matplotlib.patches import Circle
 from companion.content.texts import Texts
 from companion.core.effects import words
 from companion.core.observations import Bout, Quality
+from companion.measures.due import UNKNOWN
 from companion.reports.asking import Drawn, Task
-from companion.reports.days import State
 from companion.reports.page import MARGIN, PAPER, POINTS, QUIET, SOLID, Page, Type, png
 from companion.reports.week import Week, summarise
 from companion.reports.wording import Wording
 
 BIG, MIDDLE, HUGE = Type(44), Type(40, bold=True), Type(60, bold=True)
 TICK = Type(52, bold=True, colour=PAPER)
-UNSURE = (State.NO_WORD, State.NO_ANSWER)
 CHECK = "\N{CHECK MARK}"
 MOST_EXERCISES = 8
 
@@ -48,7 +47,7 @@ def draw(week: Week, done: Counter[str], goal: str, wording: Wording) -> Figure:
     _days(page, week, wording)
     practised = sum(day.sessions > 0 for day in week.days)
     page.paragraph(text("days", days=practised) if practised else text("none"), MIDDLE, name="practised")
-    if any(day.state in UNSURE and not day.sessions for day in week.days):
+    if any(day.state in UNKNOWN for day in week.days):
         page.paragraph(text("unsure"), BIG, name="unsure")
     page.y += 20
     for exercise, times in list(done.items())[:MOST_EXERCISES]:
@@ -71,7 +70,9 @@ def _days(page: Page, week: Week, wording: Wording) -> None:
         circle = Circle((x, y), 54, facecolor=SOLID if practised else PAPER, edgecolor=SOLID if practised else QUIET)
         circle.set_linewidth(5 * POINTS)
         page.add(circle, f"circle:{day.day}:{'practised' if practised else 'empty'}")
-        sign = (CHECK, TICK) if practised else ("?", MIDDLE) if day.state in UNSURE else None
-        if sign is not None:
-            page.write(x, y + 18, sign[0], sign[1], align="center", name=f"sign:{day.day}")
+        if practised:
+            page.write(x, y + 18, CHECK, TICK, align="center", name=f"sign:{day.day}")
+        if day.state in UNKNOWN:
+            across, down = (58, -36) if practised else (0, 18)
+            page.write(x + across, y + down, "?", MIDDLE, align="center", name=f"unsure:{day.day}")
     page.y += 170

@@ -19,9 +19,10 @@ from companion.core.observations import FlagLifted, FlagRaised, PlanPrescribed
 from companion.core.programme import Plan, Rules
 from companion.core.words import Words, words
 from companion.measures import course
-from companion.measures.adherence import Adherence, adherence
+from companion.measures.adherence import Adherence, adherence, doses
 from companion.measures.conditions import Condition
-from companion.measures.due import due_days
+from companion.measures.dated import dated
+from companion.measures.due import days
 from companion.measures.holds import LEAST_SESSIONS, Between
 from companion.measures.proportions import Share
 from companion.measures.trend import Direction
@@ -31,7 +32,7 @@ from companion.reports.data import slug
 from companion.reports.paper import SMALL, About, Document, pdf
 from companion.reports.review_wording import ReviewWording
 from companion.reports.reviews import reviews
-from companion.reports.week import summarise
+from companion.reports.week import plans_of, summarise
 from companion.reports.wording import Wording
 
 TITLES = {Sheet.PDF_WEEK: "week", Sheet.PDF_REVIEW: "review", Sheet.PDF_DISCHARGE: "discharge"}
@@ -75,7 +76,7 @@ class _Record:
         self.zone, self.plan = task.case.zone, task.case.plan
         self.wording = Wording(said.texts, task.language, self.zone, task.case.roles)
         self.seen = [what for at, what in task.observations if at <= task.as_of]
-        self.bouts = course.dated(task.observations, self.zone)
+        self.bouts = dated(task.observations, self.zone)
         self.page = Document(task.paper, title)
         self.page.title(title)
         self.first = min((what.at.astimezone(self._here).date() for what in self.seen), default=task.last)
@@ -125,8 +126,9 @@ class _Record:
         yesterday = self.last - timedelta(days=1)
         if yesterday < self.first:
             return ()
-        span = (self.first, yesterday)
-        return adherence(due_days(self.task.observations, self.zone, span, self.plan, self.exercises))
+        known = [(at, what) for at, what in self.task.observations if at <= self.task.as_of]
+        plans = plans_of(self.task.case, known)
+        return adherence(days(plans, (self.first, yesterday), known, self.last), doses(plans, self.exercises))
 
     def _practised(self, practised: tuple[Adherence, ...]) -> None:
         self.page.heading(self.said("record-heading-practised"))

@@ -8,7 +8,7 @@ from companion.content import dictionary_file, library
 from companion.content.library import Library
 from companion.content.texts import Texts
 from companion.core.effects import Sheet, words
-from companion.reports import data, figure, four_weeks, own_week, record, whole_course
+from companion.reports import data, figure, many_weeks, own_week, record
 from companion.reports.asking import Drawn, Task
 from companion.reports.caption import caption
 from companion.reports.page import png
@@ -38,9 +38,9 @@ def drawn(task: Task, content: Content) -> Drawn:
             wording = Wording(texts, task.language, week.zone, week.roles)
             return Drawn(png(figure.draw(week, wording)), caption(week, wording))
         case Sheet.FOUR_WEEKS:
-            return four_weeks.drawn(task, texts)
+            return many_weeks.four_weeks(task, texts, content.library.without_number.noticeable)
         case Sheet.COURSE:
-            return whole_course.drawn(task, texts)
+            return many_weeks.whole_course(task, texts, content.library.without_number.noticeable)
         case Sheet.OWN_WEEK:
             return own_week.drawn(task, texts)
         case Sheet.DATA:

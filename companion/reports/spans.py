@@ -3,19 +3,18 @@
 A column without a bout is a gap and never a zero. Shares keep their denominators; what nobody told of is counted apart.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from math import ceil
-from zoneinfo import ZoneInfo
 
-from companion.core.observations import Bout, FallKind, Observation
-from companion.measures.course import Dated, dated
-from companion.reports.days import NOT_COUNTED, State, Tally, days, tally
+from companion.core.observations import Bout, DayClosed, FallKind, PlanPrescribed, SessionEnded
+from companion.core.schedule import local_day
+from companion.measures.adherence import Adherence, adherence
+from companion.measures.dated import Dated, Observed, dated, with_days
+from companion.measures.due import NOT_COUNTED, State, Tally, days, tally
 from companion.reports.flags import Flag, flags, is_near_fall
-from companion.reports.plans import reigns, rule
 from companion.reports.stances import StanceLine, lines
-from companion.reports.week import WEEK, Case, local_day_of, since_when
+from companion.reports.week import WEEK, Case, plans_of
 
 MOST_COLUMNS = 12
 """More columns than this are too narrow to read on a phone: then each stands for several weeks."""
@@ -40,7 +39,8 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class Span:
-    """What a sheet of many weeks shows. `lines` are the stances of the whole span, `bouts` what is measured."""
+    """What a sheet of many weeks shows. `lines` are the stances of the whole span, `bouts` what is measured, `practised` the
+    sessions of each plan."""
 
     name: str
     zone: str
@@ -52,6 +52,7 @@ class Span:
     flags: tuple[Flag, ...]
     lines: tuple[StanceLine, ...]
     bouts: tuple[Dated, ...]
+    practised: tuple[Adherence, ...] = ()
 
 
 def key(line: StanceLine) -> Key:
@@ -59,18 +60,14 @@ def key(line: StanceLine) -> Key:
     return (line.exercise, line.stance, line.eyes, line.measure)
 
 
-def span(case: Case, first: date, last: date, observations: Sequence[tuple[datetime, Observation]], as_of: datetime) -> Span:
+def span(case: Case, first: date, last: date, observations: Observed, as_of: datetime) -> Span:
     """The weeks from the one of `first` to the one of `last`, as known at `as_of`, in at most `MOST_COLUMNS` columns."""
     first -= timedelta(days=first.weekday())
     last += timedelta(days=6 - last.weekday())
-    zone = ZoneInfo(case.zone)
     known = [(at, what) for at, what in observations if at <= as_of]
-    here = [(local_day_of(what, at, zone), what) for at, what in known]
+    here = with_days(known, case.zone)
     inside = [(day, what) for day, what in here if first <= day <= last]
-    found = reigns(known, case.plan, case.previous)
-    holds = rule(known, found, zone)
-    begins = since_when(case, found) or min((day for day, _ in here), default=first)
-    every = days(holds, (first, last), [what for _, what in inside], (begins, as_of.astimezone(zone).date()))
+    every = days(plans_of(case, known), (first, last), known, local_day(as_of, case.zone))
     bouts = [(day, bout) for day, bout in dated(known, case.zone) if first <= day <= last]
     raised = [(day, what) for day, what in here if not is_near_fall(what)]
     weeks = ((last - first).days + 1) // 7
@@ -81,7 +78,7 @@ def span(case: Case, first: date, last: date, observations: Sequence[tuple[datet
         end = min(start + each * WEEK - timedelta(days=1), last)
         own = [day for day in every if start <= day.day <= end]
         practised = [(day, bout) for day, bout in bouts if start <= day <= end]
-        flagged = [flag for flag in flags(raised, start, end) if flag.at.astimezone(zone).date() >= start]
+        flagged = [flag for flag in flags(raised, start, end) if local_day(flag.at, case.zone) >= start]
         closed = [day.state for day in own if day.due and day.state is not State.TO_COME]
         columns.append(
             Column(
@@ -92,9 +89,7 @@ def span(case: Case, first: date, last: date, observations: Sequence[tuple[datet
                 falls=sum(flag.fall in (FallKind.FALL, FallKind.UNKNOWN) for flag in flagged),
                 near_falls=sum(flag.fall is FallKind.NEAR_FALL for flag in flagged)
                 + sum(is_near_fall(what) for day, what in inside if start <= day <= end),
-                plans=tuple(
-                    one.version for one in found if one.since is not None and start <= one.since.astimezone(zone).date() <= end
-                ),
+                plans=tuple(what.version for day, what in inside if start <= day <= end and isinstance(what, PlanPrescribed)),
                 still=bool(closed) and not practised and all(state in NOT_COUNTED for state in closed),
                 stances={key(line): line for line in lines(practised, None, case.plan)},
             )
@@ -110,11 +105,11 @@ def span(case: Case, first: date, last: date, observations: Sequence[tuple[datet
         flags=flags(raised, first, last),
         lines=lines(bouts, None, case.plan),
         bouts=tuple(bouts),
+        practised=adherence(every),
     )
 
 
-def first_day(observations: Sequence[tuple[datetime, Observation]], zone: str, otherwise: date) -> date:
-    """The local day of the first bout or session on record."""
-    here = ZoneInfo(zone)
-    found = (local_day_of(what, at, here) for at, what in observations if isinstance(what, Bout) or hasattr(what, "day"))
+def first_day(observations: Observed, zone: str, otherwise: date) -> date:
+    """The local day of the first bout, session or day due on record."""
+    found = (day for day, what in with_days(observations, zone) if isinstance(what, Bout | SessionEnded | DayClosed))
     return min(found, default=otherwise)

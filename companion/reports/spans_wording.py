@@ -1,26 +1,29 @@
 """The words of a sheet of many weeks: what each stance measures over it, and the sessions of each plan with their interval."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from companion.core.programme import Side
+from companion.core.words import Words
+from companion.measures.adherence import Adherence
 from companion.measures.course import Compared, Series, compared, course, measured, whole
 from companion.measures.holds import Between, Hold
-from companion.measures.proportions import Share
-from companion.reports.days import UNKNOWN
 from companion.reports.spans import Span
 from companion.reports.stances import StanceLine
 from companion.reports.wording import Wording
 
 MOST_LISTED = 8
+MOST_PLANS = 3
+"""Of earlier ones only the counts are told, together."""
 
 
 @dataclass(frozen=True, slots=True)
 class SpansWording(Wording):
-    """`trends`: the sheet looks back far enough for one."""
+    """`trends`: the sheet looks back far enough for one. `spread`: what the client's own one allows to be noticed."""
 
     trends: bool = False
+    spread: Words | None = None
 
     def from_to(self, span: Span) -> str:
         """From when to when."""
@@ -32,7 +35,7 @@ class SpansWording(Wording):
         flags = sum(column.flags for column in span.columns)
         falls = sum(column.falls for column in span.columns)
         counted = self.say("span-caption", flags=flags, falls=falls)
-        return "\n".join([f"{span.name[:200]}. {self.from_to(span)}.", *self.plans(span), counted])
+        return "\n".join([f"{span.name[:200]}. {self.from_to(span)}.", *self.plans(span), counted, *self.allowed()])
 
     def as_known(self, span: Span) -> str:
         """As of when, and in which time zone."""
@@ -47,16 +50,34 @@ class SpansWording(Wording):
         return f"{count}/{total}" if total else ""
 
     def plans(self, span: Span) -> Iterator[str]:
-        """Sessions reported of those due over the span, with the 95 % interval, and those that nobody told of."""
-        tallies = [column.tally for column in span.columns]
-        share = Share(sum(one.reported for one in tallies), sum(one.due for one in tallies))
-        interval = share.interval
-        unknown = sum(one.count(*UNKNOWN) for one in tallies)
-        if interval is None:
+        """Sessions reported of those due, by plan, with the 95 % interval and those that nobody told of."""
+        windows = [one for one in span.practised if one.sessions.total]
+        if not windows:
             yield self.say("reported-none-due.title")
             return
-        low, high = round(interval.low * 100), round(interval.high * 100)
-        yield self.say("span-share", count=share.count, total=share.total, unknown=unknown, low=low, high=high)
+        earlier, newest = windows[:-MOST_PLANS], windows[-MOST_PLANS:]
+        if earlier:
+            count = sum(one.sessions.count for one in earlier)
+            total, unknown = sum(one.sessions.total for one in earlier), sum(one.unknown for one in earlier)
+            yield self.say("span-earlier", plans=len(earlier), count=count, total=total, unknown=unknown)
+        for one in newest:
+            share = self._share(one)
+            plan = self.say("span-plan", plan=one.version, first=self.full_day(one.first), share=share)
+            yield plan if len(windows) > 1 else share
+
+    def _share(self, one: Adherence) -> str:
+        found = one.sessions.interval
+        assert found is not None
+        low, high = round(found.low * 100), round(found.high * 100)
+        count, total = one.sessions.count, one.sessions.total
+        return self.say("span-share", count=count, total=total, unknown=one.unknown, low=low, high=high)
+
+    def allowed(self) -> tuple[str, ...]:
+        """What the client's own spread from session to session allows to be noticed."""
+        if self.spread is None:
+            return ()
+        short = replace(self.spread, key=f"{self.spread.key}.short")
+        return (self.texts.text(short, self.language),)
 
     def measures(self, span: Span, line: StanceLine) -> Iterator[str]:
         """What is measured of a stance: when half had broken, the trend, and both sides against each other."""

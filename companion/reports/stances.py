@@ -15,9 +15,10 @@ from math import ceil, floor
 from companion.core.observations import Bout, Quality
 from companion.core.programme import HAND_STAGES, Eyes, Hand, Measure, Plan, Side, Stance
 from companion.measures.conditions import HELD_STANCES, own_line
-from companion.reports.plans import Rule
+from companion.measures.dated import Dated
+from companion.measures.plans import Plans
 
-Bouts = Sequence[tuple[date, Bout]]
+Bouts = Sequence[Dated]
 """Bouts with their local day."""
 
 NOT_BROKEN = 5
@@ -103,11 +104,11 @@ class StanceLine:
 _Key = tuple[str | None, Stance, Eyes, Measure]
 
 
-def lines(week: Bouts, before: Bouts | None, plan: Plan, rule: Rule | None = None) -> tuple[StanceLine, ...]:
+def lines(week: Bouts, before: Bouts | None, plan: Plan, plans: Plans | None = None) -> tuple[StanceLine, ...]:
     """The stances of this week and of the week before (None: there was none), in the order of the plan.
 
     Bouts come with their local day. A stance of last week that was not tried this week keeps its line. A stance of which a new
-    plan, by `rule`, asked something else in this week has a line for each plan.
+    plan, by `plans`, asked something else in this week has a line for each plan.
     """
     planned = {planned.exercise: place for place, planned in enumerate(plan.exercises)}
     places: dict[_Key, int] = {}
@@ -123,19 +124,19 @@ def lines(week: Bouts, before: Bouts | None, plan: Plan, rule: Rule | None = Non
     for key in order:
         now = [(day, bout) for day, bout in week if _key(bout) == key]
         then = None if before is None else [(day, bout) for day, bout in before if _key(bout) == key]
-        for place, (version, own) in enumerate(_by_plan(now, rule)):
+        for place, (version, own) in enumerate(_by_plan(now, plans)):
             line = _line(key, own, then if place == 0 else None, told_apart=key in apart)
             found.append(replace(line, version=version))
     return tuple(found)
 
 
-def _by_plan(now: Bouts, rule: Rule | None) -> list[tuple[int | None, Bouts]]:
+def _by_plan(now: Bouts, plans: Plans | None) -> list[tuple[int | None, Bouts]]:
     """The bouts of a stance, or those of each plan of the week by its version where they asked for different things."""
-    asked: dict[int, list[tuple[date, Bout]]] = {}
-    if rule is None:
+    asked: dict[int, list[Dated]] = {}
+    if plans is None:
         return [(None, now)]
     for day, bout in now:
-        asked.setdefault(rule.of_bout(bout).version, []).append((day, bout))
+        asked.setdefault(plans.of_bout(bout).version, []).append((day, bout))
     doses = {frozenset((bout.side, bout.target, bout.hand) for _, bout in own if not bout.eased) for own in asked.values()}
     return [(None, now)] if len(doses) < 2 else list(asked.items())
 

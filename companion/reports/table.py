@@ -7,8 +7,8 @@ from datetime import date
 from math import ceil
 
 from companion.core.observations import Quality
+from companion.measures.due import Day, State
 from companion.reports import marks
-from companion.reports.days import Day, State
 from companion.reports.page import ASIDE, BODY, MARGIN, RULE, SHADE, STRONG, Page
 from companion.reports.stances import BoutMark, SideLine, StanceLine
 from companion.reports.week import Week

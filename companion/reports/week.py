@@ -10,7 +10,6 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
-from zoneinfo import ZoneInfo
 
 from companion.core.observations import (
     Answer,
@@ -19,7 +18,6 @@ from companion.core.observations import (
     CarerSeen,
     Course,
     CourseNoted,
-    DayClosed,
     Observation,
     OwnWords,
     ProposalAnswered,
@@ -30,10 +28,11 @@ from companion.core.observations import (
     SessionEnded,
 )
 from companion.core.programme import HAND_STAGES, Hand, Plan
-from companion.core.schedule import local_day, next_due
-from companion.reports.days import Day, Part, State, Tally, days, parts, tally
+from companion.core.schedule import local_day
+from companion.measures.dated import Observed, with_days
+from companion.measures.due import Day, Part, State, Tally, days, parts, tally
+from companion.measures.plans import Plans, plans
 from companion.reports.flags import Flag, flags, is_near_fall
-from companion.reports.plans import Reign, reigns, rule
 from companion.reports.stances import StanceLine, lines
 
 WEEK = timedelta(days=7)
@@ -43,7 +42,8 @@ WEEK = timedelta(days=7)
 class Case:
     """Whose week it is. `zone` is the client's time zone, `roles` say who a person id is: client, carer, ...
 
-    `since` is when the first plan began: nothing was due before. None: not known. `previous` is the plan before `plan`.
+    `since` is when the first plan began: nothing was due before. None: not known. `previous` is the plan before `plan`. `ended`
+    is when practice with the companion ended; None: it goes on.
     `lower_since` is when the last sessions were first found to be among the lowest of the client's own. `goal`: their words.
     """
 
@@ -55,6 +55,7 @@ class Case:
     previous: Plan | None = None
     lower_since: datetime | None = None
     goal: str = ""
+    ended: datetime | None = None
 
 
 CONFIDENCE = frozenset({"sure", "a_little_sure", "not_sure"})
@@ -152,9 +153,7 @@ class Week:
         return tuple(flag for flag in self.flags if flag.open)
 
 
-def summarise(
-    case: Case, first: date, last: date, observations: Sequence[tuple[datetime, Observation]], as_of: datetime
-) -> Week:
+def summarise(case: Case, first: date, last: date, observations: Observed, as_of: datetime) -> Week:
     """The week `first` to `last`, local dates, both included, as it is known at `as_of`.
 
     `observations` are all there are from a week before `first` to `as_of`, in the order of writing; of earlier
@@ -162,18 +161,17 @@ def summarise(
     """
     if last < first:
         raise ValueError(f"the week ends on {last}, before it begins on {first}")
-    zone = ZoneInfo(case.zone)
-    dated = [(local_day_of(what, at, zone), what) for at, what in observations if at <= as_of]
+    known = [(at, what) for at, what in observations if at <= as_of]
+    dated = with_days(known, case.zone)
     week = [(day, what) for day, what in dated if first <= day <= last]
     before = [(day, what) for day, what in dated if first - WEEK <= day < first]
     flagged = [(day, what) for day, what in dated if not is_near_fall(what)]
     bouts = [(day, what) for day, what in week if isinstance(what, Bout)]
     bouts_before = [(day, what) for day, what in before if isinstance(what, Bout)]
     ended = [what for _, what in week if isinstance(what, SessionEnded)]
-    found = reigns(observations, case.plan, case.previous)
-    holds = rule(observations, found, zone)
-    since = since_when(case, found) or (first if before or not week else min(day for day, _ in week))
-    shown = days(holds, (first, last), [what for _, what in week], (since, as_of.astimezone(zone).date()))
+    held = plans_of(case, known)
+    shown = days(held, (first, last), known, local_day(as_of, case.zone))
+    by_plan = parts(shown)
     return Week(
         name=case.name,
         zone=case.zone,
@@ -184,9 +182,9 @@ def summarise(
         flags=flags(flagged, first, last),
         days=shown,
         tally=tally(shown),
-        parts=parts(shown),
+        parts=by_plan if len(by_plan) > 1 else (),
         first_week=not before,
-        stances=lines(bouts, bouts_before if before else None, case.plan, holds),
+        stances=lines(bouts, bouts_before if before else None, case.plan, held),
         support=_support([bout for _, bout in bouts]),
         effort=_effort(ended),
         confidence=_confidence(what for _, what in week),
@@ -194,32 +192,20 @@ def summarise(
         carer_saw_more=_carer_saw_more(what for _, what in week),
         near_falls=tuple(day for day, what in week if is_near_fall(what)),
         said=tuple(Said(what.at, what.by, what.text, what.form) for _, what in week if isinstance(what, OwnWords)),
-        lower=_lower(case, dated, last, zone),
+        lower=_lower(case, dated, last),
         proposed=_proposed(what for day, what in dated if day <= last),
     )
 
 
-def local_day_of(what: Observation, at: datetime, zone: ZoneInfo) -> date:
-    """The day at the client's home to which an observation, written down at that instant, belongs."""
-    if isinstance(what, SessionEnded | DayClosed):
-        return what.day
-    return at.astimezone(zone).date()
+def plans_of(case: Case, observations: Observed) -> Plans:
+    """Which plan held when, by these records and by what the case knows beside them."""
+    return plans(observations, case.zone, case.plan, case.previous, case.since, case.ended)
 
 
-def since_when(case: Case, found: tuple[Reign, ...]) -> date | None:
-    """The local day of the first practice moment after the first plan began; None where that is not known.
-
-    The day of the start itself counts only if a moment of practice was still to come. Where the start is unknown the
-    first record stands for it: every day due leaves one.
-    """
-    moment = None if case.since is None else next_due((found[0].plan or case.plan).practice, case.zone, case.since)
-    return None if moment is None else local_day(moment, case.zone)
-
-
-def _lower(case: Case, dated: Iterable[tuple[date, Observation]], last: date, zone: ZoneInfo) -> Lower | None:
+def _lower(case: Case, dated: Iterable[tuple[date, Observation]], last: date) -> Lower | None:
     """The early notice that stands at the end of the week: noted then, or before what is looked back on."""
     stands = case.lower_since
-    if stands is not None and stands.astimezone(zone).date() > last:
+    if stands is not None and local_day(stands, case.zone) > last:
         stands = None
     found = None if stands is None else Lower(stands, None)
     for day, what in dated:

@@ -10,7 +10,7 @@ from companion.core.effects import words
 from companion.core.observations import CarerSeen, FallKind
 from companion.core.programme import Eyes, Measure, Side
 from companion.core.summary import reason
-from companion.reports.days import UNKNOWN, Day, State, Tally
+from companion.measures.due import UNKNOWN, Day, State, Tally
 from companion.reports.flags import Flag
 from companion.reports.stances import FirstBreak, SideLine, StanceLine, Tried
 from companion.reports.week import Lower, Said, Support, Week
@@ -22,7 +22,6 @@ _COUNTED_AS = {
     "missed": (State.DECLINED, State.NOT_READY),
     "unknown": tuple(UNKNOWN),
     "stopped": (State.STOPPED,),
-    "no-word": (State.NO_WORD,),
     "paused": (State.PAUSED,),
     "held": (State.HELD,),
     "to-come": (State.TO_COME,),
@@ -156,7 +155,7 @@ class Wording:
 
     def answered(self, week: Week) -> tuple[str, ...]:
         """That every day due has an answer, where that is so; nothing where nothing counted as due."""
-        silent = week.days_of(State.NO_ANSWER, State.NO_RECORD)
+        silent = week.days_of(State.NO_ANSWER, State.NO_RECORD, State.NO_WORD)
         return () if silent or not week.tally.due else (self.say("no-answer-none", due=week.tally.due),)
 
     # sessions
@@ -171,7 +170,11 @@ class Wording:
     def states(self, tally: Tally) -> str:
         """Done, partly, missed, unknown, paused, and what else there was; each with its number, if it has one."""
         counts = {name: tally.count(*states) for name, states in _COUNTED_AS.items()} | {"extra": tally.extra}
-        return self.many(self.say(f"count-{name}", count=count) for name, count in counts.items() if count)
+        told = {name: self.say(f"count-{name}", count=count) for name, count in counts.items() if count}
+        silent = tally.count(State.NO_WORD)
+        if silent:  # among the unknown, and named: somebody stood and then said nothing
+            told["unknown"] = self.say("count-no-word", count=tally.unknown, silent=silent)
+        return self.many(told.values())
 
     def parts(self, week: Week) -> tuple[str, ...]:
         """The sessions of each plan, where there was more than one in the week."""

@@ -10,7 +10,6 @@ from companion.core.programme import Clock, Hand, Measure, Side, Stance
 from companion.measures.course import (
     compared,
     course,
-    dated,
     hold,
     made_easier,
     measured,
@@ -21,6 +20,7 @@ from companion.measures.course import (
     weeks,
     whole,
 )
+from companion.measures.dated import dated
 from companion.measures.holds import Between, Hold
 from companion.measures.notice import Standing
 from companion.measures.proportions import Share

@@ -1,12 +1,15 @@
-"""The days on which practice was due, read off the records."""
+"""The days on which practice was due, and what became of them, read off the records."""
 
 from dataclasses import replace
 from datetime import date, time, timedelta
 
+import pytest
+
 from companion.core.observations import DayClosed, Discharged, Ending, Observation, PlanPrescribed
-from companion.core.programme import Clock, Hand, Plan, Planned, Practice, Side
-from companion.measures.adherence import DayOutcome, DueDay, adherence
-from companion.measures.due import Dose, dose, due_days
+from companion.core.programme import Clock, Hand, Plan, Planned, Practice, Progression, Side
+from companion.measures.adherence import Adherence, Dose, adherence, dose, doses
+from companion.measures.due import Day, State, adherent, days, tally
+from companion.measures.plans import plans
 from companion.measures.proportions import Share
 from tests.core.practice import EXERCISES, plan, planned
 from tests.measures.records import CLEAN, FIRST, Observed, broke, morning, session
@@ -14,7 +17,7 @@ from tests.measures.records import CLEAN, FIRST, Observed, broke, morning, sessi
 BOTH = planned("tandem")
 ASKED = replace(plan(BOTH), practice=Practice((0, 2, 4), (time(9),)))
 WEEK = (FIRST, FIRST + timedelta(days=6))
-REPORTED, MISSED, UNKNOWN, LEFT_OUT = DayOutcome
+LATER = FIRST + timedelta(days=90)
 
 
 def begun(plan: Plan | None = ASKED, day: int = -1, version: int = 1) -> Observed:
@@ -28,8 +31,20 @@ def closed(day: int, ending: Ending) -> Observed:
     return [(at, seen)]
 
 
-def due(records: Observed, span: tuple[date, date] = WEEK, now: Plan | None = None) -> tuple[DueDay, ...]:
-    return due_days(records, "UTC", span, now, EXERCISES)
+OTHER = replace(ASKED, version=9)
+
+
+def every(records: Observed, span: tuple[date, date] = WEEK, now: Plan = OTHER, today: date = LATER) -> tuple[Day, ...]:
+    return days(plans(records, "UTC", now), span, records, today)
+
+
+def due(records: Observed, span: tuple[date, date] = WEEK, now: Plan = OTHER) -> tuple[Day, ...]:
+    return tuple(day for day in every(records, span, now) if day.due)
+
+
+def windows(records: Observed, span: tuple[date, date] = WEEK, now: Plan = OTHER) -> tuple[Adherence, ...]:
+    held = plans(records, "UTC", now)
+    return adherence(days(held, span, records, LATER), doses(held, EXERCISES))
 
 
 def test_a_day_asks_for_the_bouts_and_seconds_of_its_plan() -> None:
@@ -50,25 +65,62 @@ def test_each_day_due_is_reported_missed_unknown_or_left_out() -> None:
     records = begun() + session(0, CLEAN, broke(20)) + closed(2, Ending.NO_ANSWER) + closed(4, Ending.DECLINED)
     records += closed(7, Ending.PAUSED) + closed(9, Ending.HELD) + session(11, CLEAN, ending=Ending.STOPPED)
     found = due(records, (FIRST, FIRST + timedelta(days=13)))
-    assert [day.outcome for day in found] == [REPORTED, UNKNOWN, MISSED, LEFT_OUT, LEFT_OUT, MISSED]
-    assert (found[0].bouts_reported, found[0].seconds_reported, found[0].bouts, found[0].seconds) == (2, 120.0, 2, 120)
+    assert [day.state for day in found] == [
+        State(one) for one in ("done", "no_answer", "declined", "paused", "held", "stopped")
+    ]
+    assert (found[0].bouts, found[0].seconds, found[0].sessions) == (2, 120.0, 1)
+    counted = tally(found)
+    assert (counted.reported, counted.unknown, counted.due) == (1, 1, 4)
 
 
 def test_a_session_without_a_last_word_is_unknown_and_never_missed_or_done() -> None:
-    assert due(begun() + session(0, CLEAN, ending=Ending.NO_WORD), (FIRST, FIRST))[0].outcome is UNKNOWN
+    records = begun() + session(0, CLEAN, ending=Ending.NO_WORD)
+    counted = tally(due(records, (FIRST, FIRST)))
+    assert (counted.reported, counted.unknown, counted.due) == (0, 1, 1)
+    (found,) = windows(records, (FIRST, FIRST))
+    assert (found.sessions, found.unknown, found.left_out) == (Share(0, 1), 1, 0)
+
+
+@pytest.mark.parametrize(
+    ("endings", "state"),
+    [
+        ((Ending.PARTLY, Ending.DONE), State.DONE),
+        ((Ending.NO_WORD, Ending.PARTLY), State.PARTLY),
+        ((Ending.STOPPED, Ending.NO_WORD), State.NO_WORD),  # what nobody told of may have been done
+        ((Ending.NO_WORD, Ending.STOPPED), State.NO_WORD),
+        ((Ending.NOT_READY, Ending.STOPPED), State.STOPPED),
+    ],
+)
+def test_of_several_sessions_of_a_day_the_best_that_is_known_counts(endings: tuple[Ending, ...], state: State) -> None:
+    records = begun() + [one for ending in endings for one in session(0, CLEAN, ending=ending)]
+    assert [day.state for day in due(records, (FIRST, FIRST))] == [state]
+
+
+def test_a_session_counts_for_more_than_how_its_day_was_closed() -> None:
+    records = begun() + session(0, CLEAN, ending=Ending.STOPPED) + closed(0, Ending.HELD)
+    assert [day.state for day in due(records, (FIRST, FIRST))] == [State.STOPPED]
 
 
 def test_a_day_due_that_left_no_record_is_unknown() -> None:
-    assert [day.outcome for day in due(begun())] == [UNKNOWN] * 3
+    found = due(begun())
+    assert [day.state for day in found] == [State.NO_RECORD] * 3 and tally(found).unknown == 3
+
+
+def test_today_and_later_days_are_still_to_come_and_count_for_nothing_yet() -> None:
+    found = every(begun() + session(0, CLEAN), today=FIRST + timedelta(days=2))
+    assert [day.state for day in found if day.due] == [State.DONE, State.TO_COME, State.TO_COME]
+    assert tally(found).due == 1 and adherence(found)[0].sessions == Share(1, 1)
 
 
 def test_practice_beyond_what_was_due_makes_no_day_due() -> None:
-    assert [day.day.weekday() for day in due(begun() + session(1, CLEAN))] == [0, 2, 4]
+    records = begun() + session(1, CLEAN)
+    assert [day.day.weekday() for day in due(records)] == [0, 2, 4]
+    assert tally(every(records)).extra == 1 and windows(records)[0].bouts == Share(0, 6)
 
 
 def test_before_the_first_plan_and_after_its_end_or_a_discharge_nothing_was_due() -> None:
     at = morning(2)
-    assert due([]) == ()
+    assert due([], now=replace(ASKED, practice=Practice((), ()))) == ()
     assert [day.day.weekday() for day in due(begun(day=1))] == [2, 4]
     assert [day.day.weekday() for day in due(begun(replace(ASKED, ends_on=FIRST)))] == [0]
     assert [day.day.weekday() for day in due([*begun(), (at, Discharged(at, "t"))])] == [0, 2]
@@ -81,7 +133,7 @@ def test_a_plan_that_began_after_the_moment_of_practice_asks_nothing_of_that_day
 
 def test_a_new_plan_splits_the_window() -> None:
     more = replace(ASKED, version=2, exercises=(BOTH, BOTH))
-    found = adherence(due(begun() + session(0, CLEAN, CLEAN) + begun(more, 1, 2) + session(2, CLEAN, CLEAN)))
+    found = windows(begun() + session(0, CLEAN, CLEAN) + begun(more, 1, 2) + session(2, CLEAN, CLEAN))
     assert [(one.version, one.sessions, one.bouts) for one in found] == [
         (1, Share(1, 1), Share(2, 2)),
         (2, Share(1, 2), Share(2, 8)),
@@ -90,16 +142,27 @@ def test_a_new_plan_splits_the_window() -> None:
 
 def test_a_plan_that_is_not_on_record_counts_by_what_was_written_down_of_its_days() -> None:
     records = begun(None) + session(0, CLEAN) + closed(2, Ending.NO_ANSWER)
-    found = due(records)
-    assert [(day.outcome, day.bouts, day.seconds) for day in found] == [(REPORTED, 0, 0), (UNKNOWN, 0, 0)]
-    assert adherence(found)[0].sessions == Share(1, 2)
+    assert [day.state for day in due(records)] == [State.DONE, State.NO_ANSWER]
+    (found,) = windows(records)
+    assert (found.sessions, found.bouts, found.seconds_due) == (Share(1, 2), Share(0, 0), 0)
 
 
 def test_the_plan_that_holds_now_stands_for_its_own_record() -> None:
-    found = due(begun(None), now=ASKED)
-    assert [(day.outcome, day.bouts) for day in found] == [(UNKNOWN, 2)] * 3
+    (found,) = windows(begun(None), now=ASKED)
+    assert (found.sessions, found.unknown, found.bouts) == (Share(0, 3), 3, Share(0, 6))
 
 
 def test_more_than_the_dose_of_a_day_counts_as_that_dose() -> None:
-    (found,) = adherence(due(begun() + session(0, CLEAN, CLEAN, CLEAN), (FIRST, FIRST)))
+    (found,) = windows(begun() + session(0, CLEAN, CLEAN, CLEAN), (FIRST, FIRST))
     assert found.bouts == Share(2, 2) and (found.seconds, found.seconds_due) == (120, 120)
+
+
+@pytest.mark.parametrize(("reported", "label"), [(0, False), (7, False), (8, True), (10, True)])
+def test_the_label_is_one_and_the_same_in_charts_documents_and_proposals(reported: int, label: bool) -> None:
+    span = (FIRST, FIRST + timedelta(days=9))
+    every_day = replace(ASKED, practice=Practice(tuple(range(7)), (time(9),)))
+    records = begun(every_day) + [one for day in range(reported) for one in session(day, CLEAN)]
+    assert adherent(reported, 10) is Progression().is_adherent(reported, 10) is label
+    assert tally(due(records, span)).more_than_70 is label
+    assert [one.adherent for one in windows(records, span)] == [label]
+    assert adherent(0, 0) is None and not tally(()).more_than_70

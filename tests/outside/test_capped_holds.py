@@ -5,7 +5,8 @@ from dataclasses import replace
 import pytest
 
 from companion.core.observations import Bounds
-from companion.measures.course import dated, measured, series
+from companion.measures.course import measured, series
+from companion.measures.dated import dated
 from companion.measures.holds import Between, curve
 from tests.measures.records import CLEAN, broke, session
 

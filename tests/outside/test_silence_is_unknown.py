@@ -1,7 +1,7 @@
 """Silence is unknown, never "no falls": people at higher risk of falling return fewer diaries (odds ratio 0.71, published)."""
 
 from companion.core.observations import DayClosed, Ending
-from companion.reports.days import NOT_COUNTED, UNKNOWN, State
+from companion.measures.due import NOT_COUNTED, UNKNOWN, State
 from tests.outside.practice_at_home import TEXTS, after_a_hold, at_home
 
 

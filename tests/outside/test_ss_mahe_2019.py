@@ -2,7 +2,7 @@
 
 import pytest
 
-from companion.reports.days import State, Tally
+from companion.measures.due import State, Tally
 from tests.outside.practice_at_home import RULES
 
 

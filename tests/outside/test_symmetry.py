@@ -3,7 +3,8 @@
 import pytest
 
 from companion.core.programme import Side
-from companion.measures.course import compared, dated
+from companion.measures.course import compared
+from companion.measures.dated import dated
 from companion.measures.holds import Hold
 from companion.measures.sides import ratio, two_sides
 from tests.measures.records import CLEAN, broke, session

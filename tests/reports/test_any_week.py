@@ -18,8 +18,8 @@ from companion.core.observations import (
     Quality,
 )
 from companion.core.programme import Eyes, Hand, Measure, Side, Stance
+from companion.measures.due import NOT_COUNTED
 from companion.reports.caption import LIMIT, caption, length
-from companion.reports.days import NOT_COUNTED
 from companion.reports.figure import draw
 from companion.reports.week import Week
 from tests.reports.samples import wording

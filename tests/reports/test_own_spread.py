@@ -2,7 +2,7 @@
 
 from companion.content.folders import content_dir
 from companion.content.library import load
-from companion.measures.course import dated
+from companion.measures.dated import dated
 from companion.reports.own_spread import told
 from tests.measures.records import broke, session
 

@@ -1,16 +1,38 @@
 """Many weeks side by side, and the client's own picture: gaps are gaps, and silence is no zero."""
 
+from collections import Counter
 from dataclasses import replace
 from datetime import timedelta
 
-from companion.core.observations import Ending, Observation
-from companion.reports import four_weeks, multiples, own_week, whole_course
+from companion.content.folders import content_dir
+from companion.core.effects import Sheet
+from companion.core.observations import Bounds, Bout, Ending, Observation, PlanPrescribed
+from companion.reports import multiples, own_week
 from companion.reports.asking import Task
 from companion.reports.caption import LIMIT
+from companion.reports.sheets import Content, drawn
 from companion.reports.spans import MOST_COLUMNS, span
 from companion.reports.spans_wording import SpansWording
-from tests.reports.samples import TEXTS
-from tests.reports.weeks import MONDAY, MONDAY_MORNING, SUNDAY, ZONE, case, closed, dated, day, fell, session
+from tests.reports.samples import TEXTS, wording
+from tests.reports.weeks import (
+    MONDAY,
+    MONDAY_MORNING,
+    SUNDAY,
+    ZONE,
+    at,
+    bout,
+    case,
+    closed,
+    dated,
+    day,
+    ended,
+    fell,
+    plan,
+    session,
+    week,
+)
+
+CONTENT = Content(content_dir(), TEXTS)
 
 
 def records(first: int) -> list[Observation]:
@@ -73,5 +95,46 @@ def test_a_long_course_has_no_more_columns_than_can_be_read() -> None:
 
 
 def test_captions_keep_the_platforms_limit() -> None:
-    for sheet in (four_weeks, whole_course, own_week):
-        assert 0 < len(sheet.drawn(replace(task(-60), case=case("Q" * 900)), TEXTS).caption) <= LIMIT
+    for sheet in (Sheet.FOUR_WEEKS, Sheet.COURSE, Sheet.OWN_WEEK):
+        made = drawn(replace(task(-60), case=case("Q" * 900), sheet=sheet), CONTENT)
+        assert 0 < len(made.caption) <= LIMIT
+
+
+def two_plans() -> Task:
+    """Four weeks, a new plan on the Wednesday of the third: from then on every second day."""
+    new = replace(plan("feet_together", weekdays=(0, 2, 4)), version=2)
+    changed = PlanPrescribed(at(day(-5), 8), 2, "thea", "", new)
+    of = replace(case(plan_=new), previous=plan("feet_together"), since=at(day(-30)))
+    return Task(of, MONDAY, SUNDAY, tuple(dated(records(-21), changed)), MONDAY_MORNING, "en", Sheet.FOUR_WEEKS)
+
+
+def test_each_plan_has_sessions_reported_of_its_own_with_its_own_interval() -> None:
+    lines = drawn(two_plans(), CONTENT).caption.split("\n")
+    first, second = (line for line in lines if line.startswith("Plan "))
+    assert first.startswith("Plan 1, from Mon 2 Nov. Done or partly: ") and "(95 % interval" in first
+    assert second.startswith("Plan 2, from Wed 18 Nov. Done or partly: ") and "(95 % interval" in second
+
+
+def test_more_plans_than_there_is_room_for_are_counted_together_without_an_interval() -> None:
+    plans = [PlanPrescribed(at(day(7 * week), 8), week + 9, "thea", "", plan("feet_together")) for week in range(-8, 1)]
+    of = replace(task(-60), observations=tuple(dated(records(-60), plans)), sheet=Sheet.COURSE)
+    told = drawn(of, CONTENT).caption
+    assert "earlier plans: done or partly" in told and told.count("95 % interval") == 3
+
+
+def test_what_the_clients_own_spread_allows_to_be_noticed_stands_on_the_sheet_and_says_when_it_is_unknown() -> None:
+    seen = [replace(one, first_break=Bounds(20.0 + n % 3, 20.0 + n % 3)) if isinstance(one, Bout) and one.first_break else one
+            for n, one in enumerate(records(-40))]  # fmt: skip
+    known = drawn(replace(task(0), observations=tuple(dated(seen)), sheet=Sheet.FOUR_WEEKS), CONTENT).caption
+    assert "Own spread: log-SD 0." in known and "within 4 sessions in about" in known
+    few = drawn(replace(task(3), sheet=Sheet.COURSE), CONTENT).caption
+    assert "Own spread unknown, under 15 sessions" in few
+
+
+def test_a_session_without_a_word_is_unknown_beside_what_was_told_before_it_in_the_clients_own_picture() -> None:
+    silent = [bout(day(0)), ended(day(0), Ending.NO_WORD, 1), closed(day(1)), *session(day(2))]
+    shown = week(silent, session(day(-1)), as_of=at(day(2), 20))
+    figure = own_week.draw(shown, Counter(), "", wording(shown))
+    signs = [str(text.get_gid()) for text in figure.axes[0].texts if str(text.get_gid()).startswith(("sign", "unsure:"))]
+    on = [f"2026-11-{number}" for number in (23, 24, 25)]
+    assert signs == [f"sign:{on[0]}", f"unsure:{on[0]}", f"unsure:{on[1]}", f"sign:{on[2]}"]

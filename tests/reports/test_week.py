@@ -9,6 +9,7 @@ from companion.core.observations import (
     Answer,
     BrokeBy,
     CarerSeen,
+    Discharged,
     Ending,
     FallKind,
     FallReported,
@@ -18,8 +19,9 @@ from companion.core.observations import (
     Reporter,
 )
 from companion.core.programme import Hand, Level, Side, Stance
-from companion.reports.days import Day, State, Tally
+from companion.measures.due import Day, State, Tally
 from companion.reports.week import Support, Week, summarise
+from tests.reports.samples import wording
 from tests.reports.weeks import (
     MONDAY,
     MONDAY_MORNING,
@@ -129,7 +131,7 @@ def test_only_the_weekdays_of_the_plan_are_due_and_more_is_counted_apart() -> No
 
 def test_what_was_left_and_done_later_that_day_makes_one_session() -> None:
     shown = week(ended(day(0), Ending.PARTLY), ended(day(0), Ending.DONE))
-    assert shown.days[0] == Day(day(0), due=True, state=State.DONE, version=1, sessions=2)
+    assert shown.days[0] == Day(day(0), due=True, state=State.DONE, version=1, sessions=2, bouts=14)
     assert shown.tally.count(State.DONE, State.PARTLY) == 1
 
 
@@ -288,3 +290,17 @@ def test_a_week_may_be_any_span_of_days() -> None:
     assert [each.day for each in summarise(case(), MONDAY, last, [], MONDAY_MORNING).days] == [
         date(2026, 11, number) for number in (23, 24, 25)
     ]
+
+
+def test_a_session_without_a_word_stays_due_and_is_unknown_neither_done_nor_missed() -> None:
+    shown = week(ended(day(0)), closed(day(1)), ended(day(2), Ending.NO_WORD), as_of=at(day(2), 23))
+    assert (shown.tally.due, shown.tally.reported, shown.tally.unknown) == (3, 1, 2)
+    told = wording(shown)
+    assert told.states(shown.tally).startswith("done 1, unknown 2, without a word 1 of them")
+    assert "Ended without a word after standing: Wed 25. How it went: unknown." in told.silences(shown)
+
+
+def test_after_a_discharge_nothing_was_due_whether_it_is_among_the_records_or_not() -> None:
+    gone = Discharged(at(day(2), 12), "thea")
+    for shown in (week(session(day(-2)), gone), week(session(day(-2)), of=replace(case(), ended=gone.at))):
+        assert states(shown) == [State.NO_RECORD] * 3 + [None] * 4

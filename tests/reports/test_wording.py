@@ -10,7 +10,7 @@ from companion.content.texts import key_of
 from companion.core.observations import CarerSeen, FallKind, Reporter
 from companion.core.person import Part
 from companion.core.programme import Hand, Level, Side, Stance
-from companion.reports.days import State
+from companion.measures.due import State
 from companion.reports.stances import FirstBreak
 from tests.reports.samples import TEXTS, wording
 from tests.reports.weeks import week

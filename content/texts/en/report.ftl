@@ -68,7 +68,7 @@ report-lower = Lower since { $since }: the last 4 sessions, taken together, were
        *[other] the last { $earlier }
     } (reported).
 report-not-asked = Not asked, the companion was away: { $days }. Unknown.
-report-no-word = Ended without a word after standing: { $days }.
+report-no-word = Ended without a word after standing: { $days }. How it went: unknown.
 
 ## 2. Sessions
 
@@ -90,8 +90,8 @@ report-count-done = done { $count }
 report-count-partly = partly { $count }
 report-count-missed = missed { $count }
 report-count-unknown = unknown { $count }
+report-count-no-word = unknown { $count }, without a word { $silent } of them
 report-count-stopped = stopped { $count }
-report-count-no-word = without a word { $count }
 report-count-paused = paused { $count }
 report-count-held = held { $count }
 report-count-to-come = not over yet { $count }
@@ -263,6 +263,11 @@ report-row-plans = new plan
 report-row-target-timed = target, s
 report-row-target-counted = target
 report-span-share = Done or partly: { $count } of { $total } due, unknown { $unknown } (95 % interval { $low } to { $high } %).
+report-span-plan = Plan { $plan }, from { $first }. { $share }
+report-span-earlier = { $plans-plural ->
+    [one] 1 earlier plan
+   *[other] { $plans } earlier plans
+}: done or partly { $count } of { $total } due, unknown { $unknown }.
 report-span-median = { $what }, { $sessions } sessions: { $median }.
 report-span-half = half had broken by { $seconds } s
 report-span-not-reached = median not reached by { $seconds } s
