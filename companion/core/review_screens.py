@@ -38,6 +38,7 @@ from companion.core.schedule import local_day
 MOST_GOALS = 3
 LEVELS = range(2, -3, -1)
 WEIGHTS = range(1, 6)
+HEEL_TO_TOE = tuple(FourStage).index(FourStage.HEEL_TO_TOE)
 
 
 def screen(dialogue: Reviewing, today: date) -> Screen:
@@ -147,10 +148,9 @@ def _stages(held: tuple[float, ...]) -> list[Words]:
     ]
     if held and result.next is None:
         lines.append(words("review-stages-stopped" if held[-1] < STAGE_S else "review-stages-all"))
-    elif held:
-        lines.append(words("review-stages-open"))
     if result.at_risk is not None:
-        lines.append(words("review-stages-risk" if result.at_risk else "review-stages-no-risk"))
+        reached = len(held) > HEEL_TO_TOE
+        lines.append(words(f"review-stages-{('risk' if reached else 'not-reached') if result.at_risk else 'no-risk'}"))
     return lines
 
 
@@ -216,6 +216,7 @@ def _preview(dialogue: Reviewing, today: date) -> Screen:
         lines.append(words("review-begun", day=str(begun)))
     if values.four_stage:
         lines += [words("review-four-stage"), *_stages(values.four_stage)]
+        lines += [words("review-stages-open")] if four_stage(values.four_stage).next is not None else []
     shown = [at for at in NUMBERS if value_of(dialogue, at) is not None]
     lines += [words("review-line", measure=name_of(dialogue, at), value=or_none(value_of(dialogue, at))) for at in shown]
     for place, goal in enumerate(values.goals):

@@ -173,10 +173,10 @@ class ReviewWording(Wording):
         for timed in TIMED:
             for review in [one for one in found if timed.value(one.values) is not None][-1:]:
                 yield self._time(timed, review)
-        totals = [one.values.berg for one in found if one.values.berg is not None]
-        for total in totals[-1:]:
+        for review in [one for one in found if one.values.berg is not None][-1:]:
             changed = change(found, berg)
-            yield self.told("caption-berg", total=total) + (self._berg_changed(changed) if changed is not None else "")
+            told = self.told("caption-berg", day=self.month(review.day), total=review.values.berg or 0)
+            yield told + (self._berg_changed(changed) if changed is not None else "")
         for review in [one for one in found if one.values.goals][-1:]:
             value = f"{attained(review.values):.1f}"
             yield self.told("caption-goals", day=self.month(review.day), value=value, count=len(review.values.goals))
@@ -190,7 +190,9 @@ class ReviewWording(Wording):
             last=(decade or 0) + 9,
             source=timed.norms.source.partition(",")[0],
         )
-        return self.told("caption-time", what=self.told(timed.name), seconds=number(seconds), how=how)
+        return self.told(
+            "caption-time", what=self.told(timed.name), day=self.month(review.day), seconds=number(seconds), how=how
+        )
 
     def _berg_changed(self, changed: Change) -> str:
         told = (

@@ -1,6 +1,6 @@
 """Every screen of a review, whatever was entered, comes out whole in the therapist's words and fits."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from companion.chat.buttons import decode, encode
 from companion.content.folders import content_dir
@@ -8,12 +8,13 @@ from companion.content.plain_words import LETTERS_ON_A_BUTTON
 from companion.content.texts import Texts
 from companion.core.dialogues import Reviewing
 from companion.core.effects import Say
+from tests.core.people import People
 from tests.core.practice import MONDAY, THERAPIST
 from tests.core.reviewer import GOAL, asked, choose, enter, page, stages, visit, whole
 
 TEXTS = Texts(content_dir() / "texts")
 LETTERS_OF_A_MESSAGE = 4096
-STARTS = {
+STARTS: dict[str, Callable[[], People]] = {
     "nothing": asked,
     "all": lambda: choose(whole(asked()), "b-review-menu"),
     "no baseline": lambda: asked(visit(baseline=None, goal="")),
@@ -72,7 +73,7 @@ def test_the_preview_reads_as_what_was_measured() -> None:
         "Half-step: 10 s",
         "Heel to toe: 7.2 s",
         "Under 10 s: the test ends here.",
-        "Heel to toe not held for 10 s: flags a risk of falling (CDC STEADI).",
+        "Heel to toe not held for 10 s: fall risk flag (CDC STEADI). Not a diagnosis.",
         "5 sit to stands: 14.2 s",
         "One leg, weaker side (left): 4.5 s",
         "One leg, stronger side (right): 12 s",

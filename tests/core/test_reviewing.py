@@ -126,7 +126,13 @@ def test_the_test_ends_at_the_first_stage_not_held_and_the_next_is_never_offered
 
 def test_almost_10_is_not_10() -> None:
     it = stages(asked(), "held", "9.99")
-    assert values(it).four_stage == (10.0, 9.99) and "review-stage-now" not in keys(it) and "review-stages-risk" in keys(it)
+    assert values(it).four_stage == (10.0, 9.99) and "review-stage-now" not in keys(it)
+    assert "review-stages-stopped" in keys(it)
+
+
+def test_a_test_that_ends_before_heel_to_toe_says_that_it_was_not_reached() -> None:
+    it = stages(asked(), "held", "0")
+    assert keys(it)[-2:] == ["review-stages-stopped", "review-stages-not-reached"]
 
 
 def test_a_failure_on_one_leg_alone_is_no_flag() -> None:
@@ -155,7 +161,7 @@ def test_a_stage_is_taken_back_one_at_a_time() -> None:
 
 def test_a_test_that_was_not_ended_says_so_in_the_preview() -> None:
     it = choose(choose(stages(asked(), "held"), "b-review-menu"), "b-review-preview")
-    assert "review-stages-open" in keys(it) and "review-stages-risk" not in keys(it)
+    assert "review-stages-open" in keys(it) and not [key for key in keys(it) if "risk" in key or "reached" in key]
 
 
 @pytest.mark.parametrize("text", ["10.01", "12", "-1", "  ", "ten", "held"])

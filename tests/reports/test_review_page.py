@@ -1,7 +1,9 @@
 """The page of what was measured at reviews, read as its artists; its words and numbers against sources are in tests/outside."""
 
+import os
 from dataclasses import replace
 from itertools import combinations
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -20,6 +22,7 @@ from tests.reports.course_of_reviews import COURSE, DAYS, FIRST, FOURTH, LONG, N
 from tests.reports.samples import LONG as LONG_NAME
 from tests.reports.samples import TEXTS
 from tests.reports.test_figure import contrast
+from tests.reports.test_twelve_weeks import KEEP
 from tests.reports.weeks import MONDAY_MORNING, ZONE, at, dated, day, fell, session
 
 
@@ -59,6 +62,15 @@ def test_what_is_in_the_colour_of_alarm_says_so_in_words_too(shown: Shown) -> No
 def test_every_page_says_who_measured_and_that_home_practice_is_not_on_it(shown: Shown) -> None:
     note = "Measured by the therapist at review; home practice is not shown here."
     assert shown.said("note") == note and shown.caption.endswith(note) and length(shown.caption) <= LIMIT
+
+
+@pytest.mark.parametrize("name", list(SAMPLES))
+def test_each_page_is_a_picture_that_can_be_sent(name: str, tmp_path: Path) -> None:
+    folder = Path(os.environ.get(KEEP) or tmp_path)
+    folder.mkdir(parents=True, exist_ok=True)
+    file = folder / f"reviews_{name}.png"
+    file.write_bytes(png(Shown(*SAMPLES[name]).figure))
+    assert 5_000 < file.stat().st_size < 1_000_000
 
 
 # what is on it
@@ -135,6 +147,13 @@ def test_each_review_is_judged_by_the_age_then() -> None:
     shown = Shown(ReviewValues(sit_to_stand_5=12, decade=60), ReviewValues(sit_to_stand_5=12, decade=70))
     assert shown.row("against:sit-to-stand") == ["worse", "not worse"]
     assert "above 11.4 s at 60 to 69, above 12.6 s at 70 to 79" in shown.said("norm")
+
+
+def test_in_the_caption_the_newest_of_each_measure_says_of_which_day_it_is() -> None:
+    one, other = Shown(ReviewValues(one_leg_stronger=6, berg=37), ReviewValues(sit_to_stand_5=19)), DAYS[-2:]
+    days = [f"{when.day} {when:%b}" for when in other]
+    for what, when in (("One leg, stronger", days[0]), ("Berg total", days[0]), ("Five sit to stands", days[1])):
+        assert f"{what}, {when}: " in one.caption
 
 
 def test_without_a_review_the_page_says_so() -> None:

@@ -45,9 +45,10 @@ b-review-held = 10 s held
 b-review-take-back = Take back: { $stage }
 review-stages-stopped = Under 10 s: the test ends here.
 review-stages-all = All 4 stages held.
-review-stages-open = Not ended: the next stage can still be entered.
-review-stages-risk = Heel to toe not held for 10 s: flags a risk of falling (CDC STEADI).
-review-stages-no-risk = Heel to toe held for 10 s: no flag (CDC STEADI).
+review-stages-open = Not ended: the next stage was not tried.
+review-stages-risk = Heel to toe not held for 10 s: fall risk flag (CDC STEADI). Not a diagnosis.
+review-stages-not-reached = Heel to toe not reached: fall risk flag (CDC STEADI). Not a diagnosis.
+review-stages-no-risk = Heel to toe held for 10 s: no fall risk flag (CDC STEADI).
 
 ## Goals
 
@@ -95,7 +96,7 @@ b-review-anew = Begin anew
 
 ## What the client's care says of it
 
-review-kept = { $name }: review of { $day } kept; for therapists only, client and carer get nothing of it. The page of all reviews comes. Something wrong in it? Enter it anew: both stay on record, with their times.
+review-kept = { $name }: review of { $day } kept, for therapists only: client and carer get nothing of it. The page of all reviews comes. A mistake in it? Enter that measure anew today: the page shows the last of a day, both stay on record.
 review-discharged = Not possible: discharged. A new plan opens it again.
 review-none = No review was entered yet.
 review-comes = The page of reviews comes.

@@ -95,12 +95,12 @@ review-page-goals-source = T of each review rests on its own goals (Kiresuk & Sh
 ## Below the picture
 
 review-page-newest = Reviews: { $count }. The newest: { $day }.
-review-page-caption-time = { $what }: { $seconds } s, { $how }.
+review-page-caption-time = { $what }, { $day }: { $seconds } s, { $how }.
 review-page-caption-worse = worse than usual for { $first } to { $last } years ({ $source })
 review-page-caption-not-worse = not worse than usual for { $first } to { $last } years ({ $source })
 review-page-caption-no-norm = no norm for this age
 review-page-caption-no-age = age not told, no norm
-review-page-caption-berg = Berg total: { $total } points.
+review-page-caption-berg = Berg total, { $day }: { $total } points.
 review-page-caption-changed = { " " }Since the review before { $by }: { $told }.
 review-page-caption-detectable = { $how } MDC{ $level } { $points } ({ $source })
 review-page-caption-goals = Goal attainment, { $day }: T { $value } (50 = as expected), goals { $count }.
