@@ -5,13 +5,14 @@ normal with `WITHIN`, of each hold alone. It is seen up to the target, to the se
 Sessions are independent, one in five is missing. Everything follows from the generator that is passed in.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from math import exp, hypot, log
 from statistics import NormalDist
 
 import numpy as np
 
+from companion.measures.conditions import LAST, MOST_EARLIER
 from companion.measures.holds import Hold, median_interval, restricted_mean
 from companion.measures.notice import LEAST_EARLIER, Session, Standing, notice
 from companion.measures.sides import two_sides
@@ -27,7 +28,6 @@ MISSING = 0.2
 CONDITIONS = 4
 STEP = 0.15
 """Each condition is that much harder than the one before, in log seconds."""
-MOST_EARLIER = 40
 
 Growth = Callable[[float], float]
 """Log growth at a time, in weeks from the beginning."""
@@ -51,12 +51,14 @@ def doubling(weeks: float) -> float:
 @dataclass(frozen=True)
 class Somebody:
     """Who practises: `spread` is the day-to-day log-SD, `full` the share of holds that last to the target of the first
-    condition at the beginning. `quarters`: the quarter of a break is known, not its second."""
+    condition at the beginning. `quarters`: the quarter of a break is known, not its second. `left_out`: the chance of each
+    condition but the first to be left out of a session."""
 
     spread: float
     full: float
     quarters: bool = False
     target: int = 60
+    left_out: float = 0.0
 
     @property
     def middle(self) -> float:
@@ -81,10 +83,12 @@ class Somebody:
 
 @dataclass(frozen=True)
 class Covered:
-    """The shares of intervals that hold the truth, of those given. `given`: the share that gave one of the mean at all."""
+    """The shares of intervals that hold the truth, of those given. `open`: the share of the median's without an upper end.
+    `given`: the share that gave one of the mean at all."""
 
     mean: float
     median: float
+    open: float
     given: float
 
 
@@ -92,7 +96,7 @@ def covered(who: Somebody, sessions: int, chance: np.random.Generator, courses: 
     """Over so many courses of so many sessions with two holds each. The truth is rounded as holds are, to the second."""
     everyone = np.exp(who.middle + hypot(who.spread, WITHIN) * chance.standard_normal(400_000))
     mean, median = float(np.minimum(everyone, who.target).mean()), min(exp(who.middle), who.target)
-    means = medians = given = 0
+    means = medians = without_end = given = 0
     for _ in range(courses):
         holds = []
         for number in range(sessions):
@@ -104,7 +108,8 @@ def covered(who: Somebody, sessions: int, chance: np.random.Generator, courses: 
             means += interval.low <= mean <= interval.high
         assert between is not None
         medians += between.low <= median + 0.5 and (between.high is None or median - 0.5 <= between.high)
-    return Covered(means / max(given, 1), medians / courses, given / courses)
+        without_end += between.high is None
+    return Covered(means / max(given, 1), medians / courses, without_end / courses, given / courses)
 
 
 Dated = tuple[int, Session]
@@ -124,7 +129,8 @@ def course(who: Somebody, weeks: int, growth: Growth, chance: np.random.Generato
 
 def _session(who: Somebody, name: str, at: float, chance: np.random.Generator, holds: tuple[int, int]) -> Session:
     conditions, each = holds
-    return {f"c{c}": [who.hold(name, at - STEP * c, chance) for _ in range(each)] for c in range(conditions)}
+    done = [c for c in range(conditions) if not c or not who.left_out or chance.random() >= who.left_out]
+    return {f"c{c}": [who.hold(name, at - STEP * c, chance) for _ in range(each)] for c in done}
 
 
 def trend_shown(who: Somebody, growth: Growth, chance: np.random.Generator, courses: int) -> tuple[float, float]:
@@ -160,29 +166,46 @@ def weaker_found(who: Somebody, weaker: float, chance: np.random.Generator, cour
     return found / courses
 
 
-def false_notices(who: Somebody, growth: Growth, chance: np.random.Generator, courses: int) -> float:
+Rule = Callable[[Sequence[Session]], Standing]
+"""How the last sessions stand against those before."""
+
+
+def own_rule(sessions: Sequence[Session]) -> Standing:
+    """That of the companion."""
+    return notice(sessions).standing
+
+
+def false_notices(who: Somebody, growth: Growth, chance: np.random.Generator, courses: int, rule: Rule = own_rule) -> float:
     """Notices in 26 weeks, on average, of somebody who gets no worse: assessed after each session, as in practice."""
     notices = 0
     for _ in range(courses):
         sessions = [session for _, session in course(who, 26, growth, chance, (CONDITIONS, 1))]
         stands = False
-        for count in range(LEAST_EARLIER + 4, len(sessions) + 1):
-            standing = notice(sessions[:count]).standing
+        for count in range(LEAST_EARLIER + LAST, len(sessions) + 1):
+            standing = rule(sessions[:count])
             notices += standing is Standing.LOW and not stands
             stands = standing is Standing.LOW or (stands and standing is not Standing.USUAL)
     return notices / courses
 
 
-def fall_noticed(who: Somebody, left: float, growth: Growth, chance: np.random.Generator, courses: int) -> float:
-    """The share of courses of twelve weeks after which a fall to `left` of the holds is noticed within four sessions."""
+@dataclass(frozen=True)
+class Fall:
+    """To what share of the holds somebody falls, and how they grew before."""
+
+    left: float
+    growth: Growth = level
+
+
+def fall_noticed(who: Somebody, fall: Fall, chance: np.random.Generator, courses: int, rule: Rule = own_rule) -> float:
+    """The share of courses of twelve weeks after which a fall is noticed within four sessions."""
     found = 0
     for _ in range(courses):
-        sessions = [session for _, session in course(who, COURSE_WEEKS, growth, chance, (CONDITIONS, 1))][-MOST_EARLIER:]
+        sessions = [session for _, session in course(who, COURSE_WEEKS, fall.growth, chance, (CONDITIONS, 1))][-MOST_EARLIER:]
         noticed = False
-        for number in range(4):
-            at = who.middle + who.day(chance) + growth(COURSE_WEEKS) + log(left)
+        for number in range(LAST):
+            at = who.middle + who.day(chance) + fall.growth(COURSE_WEEKS) + log(fall.left)
             sessions.append(_session(who, f"after{number}", at, chance, (CONDITIONS, 1)))
-            noticed = noticed or notice(sessions).standing is Standing.LOW
+            noticed = noticed or rule(sessions) is Standing.LOW
         found += noticed
     return found / courses
 

@@ -5,6 +5,7 @@ import pytest
 
 from companion.measures.holds import Hold
 from tests.measures.simulated import (
+    Fall,
     Somebody,
     course,
     covered,
@@ -63,6 +64,13 @@ def test_a_weaker_side_is_found_and_sides_alike_mostly_not() -> None:
 
 
 def test_a_fall_is_noticed_more_often_than_no_fall() -> None:
-    assert fall_noticed(CALM, 0.5, level, chance(), 10) >= 0.8
-    assert fall_noticed(CALM, 1.0, level, chance(), 10) <= 0.3
+    assert fall_noticed(CALM, Fall(0.5), chance(), 10) >= 0.8
+    assert fall_noticed(CALM, Fall(1.0), chance(), 10) <= 0.3
     assert false_notices(CALM, level, chance(), 3) < 3
+
+
+def test_exercises_that_are_left_out_are_missing_from_sessions_but_never_the_first() -> None:
+    uneven = course(Somebody(0.10, 0.4, left_out=0.35), 30, level, chance(), (4, 1))
+    sizes = [len(session) for _, session in uneven]
+    assert set(sizes) <= {1, 2, 3, 4} and 2.6 < sum(sizes) / len(sizes) < 3.3
+    assert all("c0" in session for _, session in uneven)

@@ -20,6 +20,14 @@ def test_the_test_agrees_with_pymannkendall_ties_included(values: list[int]) -> 
         assert (found.z, found.p) == (0.0, 1.0)
 
 
+@settings(max_examples=1000, deadline=None)
+@given(st.lists(st.integers(min_value=0, max_value=60), min_size=10, max_size=30))
+def test_the_slope_of_a_trend_agrees_with_pymannkendall_ties_included(values: list[int]) -> None:
+    found = trend(weeks(*values))
+    assert found is not None and found.slope == pytest.approx(float(pymannkendall.sens_slope(values).slope))
+    assert found.p == pytest.approx(float(pymannkendall.original_test(values).p) if len(set(values)) > 1 else 1.0)
+
+
 def weeks(*seconds: float, sessions: int = 3) -> list[WeekMean]:
     return [WeekMean(number, value, sessions) for number, value in enumerate(seconds)]
 
