@@ -141,7 +141,7 @@ class _Sheet:
             page.paragraph(say.told("changed", when=say.between(self.found, changed), what=by), STRONG, name="changed")
             for how, which in say.detectable(changed):
                 page.write(MARGIN, page.y + STRONG.size, how, STRONG, name="reached")
-                page.paragraph(which, indent=150, name="detectable")
+                page.paragraph(which, indent=160, name="detectable")
             page.paragraph(say.told("beyond-means"), ASIDE, name="source")
         return True
 
