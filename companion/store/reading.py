@@ -89,6 +89,15 @@ _OBSERVATIONS = (
     )
     .order_by(observation.c.at, observation.c.id)
 )
+_SINCE = (
+    select(observation.c.at, observation.c.data)
+    .where(
+        observation.c.client_id == bindparam("client"),
+        observation.c.at <= bindparam("last"),
+        or_(observation.c.at >= bindparam("first"), observation.c.kind.in_(bindparam("ever", expanding=True))),
+    )
+    .order_by(observation.c.at, observation.c.id)
+)
 _REVIEWED = (
     select(observation.c.at, observation.c.data)
     .where(
@@ -181,13 +190,22 @@ class Reading(Lists):
     async def observations(self, client_id: ClientId, first: datetime, last: datetime) -> list[tuple[datetime, Observation]]:
         """What was observed from `first` to `last`, both included, in order of time, then of writing."""
         found = await self._rows(_OBSERVATIONS, {"client": client_id, "first": first, "last": last})
-        what = f"an observation of client {client_id}"
-        return [(row.at, self._records.observation(row.data, what)) for row in found]
+        return self._observations(found, client_id)
+
+    async def since(
+        self, client_id: ClientId, first: datetime, last: datetime, ever: Collection[str]
+    ) -> list[tuple[datetime, Observation]]:
+        """The same, and before it what was observed earlier of the kinds in `ever`. Nothing else is unpacked for it."""
+        found = await self._rows(_SINCE, {"client": client_id, "first": first, "last": last, "ever": list(ever)})
+        return self._observations(found, client_id)
 
     async def reviewed(self, client_id: ClientId, last: datetime) -> list[tuple[datetime, Observation]]:
         """What was measured at reviews up to `last`, in order of time, then of writing. Nothing else is unpacked for it."""
-        found = await self._rows(_REVIEWED, {"client": client_id, "last": last})
-        return [(row.at, self._records.observation(row.data, f"a review of client {client_id}")) for row in found]
+        return self._observations(await self._rows(_REVIEWED, {"client": client_id, "last": last}), client_id)
+
+    def _observations(self, rows: Sequence[Any], client_id: ClientId) -> list[tuple[datetime, Observation]]:
+        what = f"an observation of client {client_id}"
+        return [(row.at, self._records.observation(row.data, what)) for row in rows]
 
     async def next_digest(self) -> DigestRow | None:
         """The oldest digest that waits to be drawn."""

@@ -24,6 +24,7 @@ ASKED: dict[str, Any] = {
     "whether it is made": questions._MEDIA_STATE,
     "it is made": saying._SET_MEDIA,
     "observations": reading._OBSERVATIONS,
+    "observations, and older ones of some kinds": reading._SINCE,
     "reviews": reading._REVIEWED,
     "person by user": questions.PERSON_BY_USER,
     "caseload": lists.CASELOAD,
@@ -41,7 +42,9 @@ TABLES = ("client", "person", "outbox", "observation", "held_back", "before", "c
 def plan(database: Path, statement: Any) -> list[str]:
     """What SQLite says it will do."""
     if isinstance(statement, Select):
-        statement = statement.params(dict.fromkeys(statement.compile().params, 1) | {"without": ["a", "b"], "b_seeing": ["a"]})
+        statement = statement.params(
+            dict.fromkeys(statement.compile().params, 1) | {"without": ["a", "b"], "b_seeing": ["a"], "ever": ["a"]}
+        )
     sql = str(statement.compile(dialect=sqlite.dialect(), compile_kwargs={"render_postcompile": True}))
     with sqlite3.connect(database) as connection:
         rows = connection.execute(f"EXPLAIN QUERY PLAN {sql}", [None] * sql.count("?"))

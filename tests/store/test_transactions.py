@@ -11,7 +11,7 @@ from companion.core.caseload import Look
 from companion.core.effects import Pass, Report, Subject, TakeBack
 from companion.core.events import Event, Joined, Press, Pressed, Woke
 from companion.core.media import SignsPicture
-from companion.core.observations import DayClosed, Ending, Reviewed
+from companion.core.observations import DayClosed, Ending, PlanPrescribed, Reviewed
 from companion.core.review_values import ReviewValues
 from companion.store import CardRow, DigestRow, JournalRow, OutboxState, ReportState, Store
 from companion.store.errors import AlreadyHandled, AlreadyThere
@@ -269,6 +269,20 @@ async def test_observations_come_by_time_between_two_moments(home: Store) -> Non
         found = await r.observations("c1", NOW + timedelta(days=1), NOW + timedelta(days=2))
         assert found == [(days[n].at, days[n]) for n in (1, 3, 2)]
         assert await r.observations("c2", NOW, NOW + timedelta(days=9)) == []
+
+
+async def test_of_what_is_older_only_some_kinds_come_in_order_of_time(home: Store) -> None:
+    days = [DayClosed(NOW + timedelta(days=n), NOW.date(), Ending.NO_ANSWER) for n in range(4)]
+    plans = [PlanPrescribed(NOW + timedelta(days=n), n, "tora") for n in (3, 0)]
+    async with home.writing() as tx:
+        for day in days:
+            await tx.record("c1", day)
+        for plan in plans:
+            await tx.record("c1", plan)
+    async with home.reading() as r:
+        found = await r.since("c1", NOW + timedelta(days=2), NOW + timedelta(days=3), ("plan_prescribed", "discharged"))
+        assert found == [(what.at, what) for what in (plans[1], days[2], days[3], plans[0])]
+        assert await r.since("c1", NOW + timedelta(days=2), NOW + timedelta(days=2), ()) == [(days[2].at, days[2])]
 
 
 async def test_of_reviews_alone_come_those_up_to_a_moment(home: Store) -> None:
