@@ -18,15 +18,7 @@ from companion.core.care import Client, People
 from companion.core.effects import ClientId, Paper, PersonId, Sheet
 from companion.core.events import Assessed
 from companion.core.media import Made
-from companion.core.observations import (
-    Bout,
-    FallReported,
-    FlagAcknowledged,
-    FlagLifted,
-    FlagRaised,
-    Observation,
-    Quality,
-)
+from companion.core.observations import Bout, Observation, PauseAgreed, Quality
 from companion.core.programme import Measure, Plan
 from companion.core.schedule import instant
 from companion.errors import CompanionError, UsedWrong
@@ -55,10 +47,14 @@ log = logging.getLogger(__name__)
 BEGINNING = datetime(1970, 1, 1, tzinfo=UTC)
 CHILD = "companion.reports.child"
 
-WEEKLY = (Sheet.WEEK, Sheet.OWN_WEEK, Sheet.PDF_WEEK)
-"""The sheets that look back a week at most; the others want all there is."""
+EVER = (
+    *("plan_prescribed", "discharged", "proposed", "proposal_answered", "pause_agreed", "pause_over"),
+    *("flag_raised", "flag_acknowledged", "flag_lifted", "fall_reported"),
+)
+"""Kinds of observations that count however old they are: which plan held, what waits for a decision, which flag is open."""
 
 MONTHS = timedelta(days=120)
+FIVE_WEEKS = timedelta(weeks=5)
 ASSESSED_SESSIONS = LAST + MOST_EARLIER
 
 MOST_S = 60
@@ -108,12 +104,15 @@ class ChildAssessor:
             if client.plan is None:
                 raise UsedWrong(f'"{client_id}" has no plan yet, so there is no week to draw. Enrol a plan first.')
             case = _case(client, client.plan)
-            if what[0] in WEEKLY:
-                observations = await _observed(reading, client, first, now)
-            elif what[0] is Sheet.ASSESSED:
-                observations = await _assessed(reading, client, now)
-            else:
-                observations = await reading.observations(client.id, BEGINNING, now)
+            match what[0]:
+                case Sheet.WEEK | Sheet.OWN_WEEK | Sheet.PDF_WEEK:
+                    observations = await _observed(reading, client, first, now)
+                case Sheet.FOUR_WEEKS:
+                    observations = await _usual(reading, client, instant(last - FIVE_WEEKS, time(0), client.zone), now)
+                case Sheet.ASSESSED:
+                    observations = await _usual(reading, client, now, now)
+                case _:
+                    observations = await reading.observations(client.id, BEGINNING, now)
         return Task(case, first, last, tuple(observations), now, language, *what)
 
     async def _reviews(self, client_id: ClientId, language: str) -> ReviewsTask:
@@ -180,6 +179,8 @@ def _case(client: Client, plan: Plan) -> Case:
         lower_since=client.lower_since,
         goal=client.goal,
         ended=client.discharged_at,
+        pause=PauseAgreed(client.pause.since, client.pause.why, client.pause.until) if client.pause is not None else None,
+        weaker_side=client.baseline.weaker_side if client.baseline is not None else "unknown",
     )
 
 
@@ -190,21 +191,14 @@ def _roles(people: People) -> tuple[tuple[str, str], ...]:
 
 
 async def _observed(reading: Reading, client: Client, first: date, now: datetime) -> Sequence[tuple[datetime, Observation]]:
-    """From a week before `first` on; from the beginning if a flag spoken of was raised before that."""
-    start = instant(first - WEEK, time(0), client.zone)
-    found = await reading.observations(client.id, start, now)
-    raised = {what.flag for _, what in found if isinstance(what, FlagRaised)}
-    spoken_of = {what.flag for _, what in found if isinstance(what, FlagAcknowledged | FlagLifted | FallReported)}
-    spoken_of -= {what.flag for _, what in found if isinstance(what, FallReported) and what.without_flag}
-    open_now = {client.hold.id} if client.hold is not None else set()
-    if (spoken_of | open_now) <= raised:
-        return found
-    return await reading.observations(client.id, BEGINNING, now)
+    """From a week before `first` on."""
+    return await reading.since(client.id, instant(first - WEEK, time(0), client.zone), now, EVER)
 
 
-async def _assessed(reading: Reading, client: Client, now: datetime) -> Sequence[tuple[datetime, Observation]]:
-    """The last months, where they hold as many sessions as an assessment looks at: what five years cost is no more then."""
-    found = await reading.observations(client.id, now - MONTHS, now)
+async def _usual(reading: Reading, client: Client, first: datetime, now: datetime) -> Sequence[tuple[datetime, Observation]]:
+    """From `first` on and of the last months, where these hold as many sessions as the client's own usual is taken from; else
+    all. So what five years cost is no more then."""
+    found = await reading.since(client.id, min(first, now - MONTHS), now, EVER)
     sessions = {what.session for _, what in found if isinstance(what, Bout) and _told(what)}
     return found if len(sessions) > ASSESSED_SESSIONS else await reading.observations(client.id, BEGINNING, now)
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from companion.reports import bar
 from companion.reports.stances import StanceLine
 from companion.reports.week import Week
 from companion.reports.wording import Wording
@@ -26,15 +27,15 @@ def caption(week: Week, wording: Wording) -> str:
     then confidence, carer, effort and support, then stances from the last on, then what is over; it then says that the
     chart has more.
     """
-    lines = [_Line(0, f"{week.name}. {wording.span(week)}."), *_flags(week, wording), *_sessions(week, wording)]
+    first = [_Line(0, str(line)) for line in bar.lines(week, wording)]
+    lines = [_Line(0, f"{week.name}. {wording.span(week)}."), *first, *_flags(week, wording), *_sessions(week, wording)]
     lines += _stances(week, wording)
     if week.support.bouts:
-        lines += [_Line(3, text) for text in wording.support(week.support)]
+        lines += [_Line(3, text) for text in wording.support(week)]
     lines += [_Line(1, text) for text in wording.carer_saw_more(week.carer_saw_more)]
-    aside = (wording.effort(week.effort), wording.carer(week.carer), *wording.confidence(week.confidence))
+    aside = (wording.effort(week.effort), wording.carer(week), *wording.confidence(week.confidence))
     lines += [_Line(3, text) for text in aside]
     lines += [_Line(4, wording.quote(said)) for said in week.said]
-    lines += [_Line(0, text) for text in wording.decisions(week)]
     text = _joined(lines)
     more = _Line(0, wording.say("caption-more"))
     while length(text) > LIMIT and any(line.rank for line in lines):
@@ -74,7 +75,7 @@ def _flags(week: Week, wording: Wording) -> list[_Line]:
         lines.append(_Line(0, wording.say("flags-more", count=more)))
     silences = [_Line(0, text) for text in (*wording.silences(week), *wording.answered(week))]
     near = [_Line(0, text) for text in wording.near_falls(week.near_falls)]
-    lower = [_Line(0, text) for text in wording.lower(week.lower)]
+    lower = [] if week.lower is None else [_Line(0, ". ".join(wording.lower(week.lower)))]
     return [*(lines or [_Line(0, wording.say("no-flag"))]), *near, *silences, *lower]
 
 
@@ -82,6 +83,7 @@ def _sessions(week: Week, wording: Wording) -> list[_Line]:
     tally = week.tally
     reported = wording.say("caption-sessions", reported=wording.reported(tally), states=wording.states(tally))
     parts = [_Line(1, text) for text in (*wording.parts(week), *wording.sessions(week))]
+    parts += [_Line(1, text) for text in wording.pause(week) if week.pause is not None]
     return [_Line(0, reported), *parts, *([_Line(1, wording.say("more-than-70"))] if week.more_than_70 else [])]
 
 
@@ -93,5 +95,5 @@ def _stances(week: Week, wording: Wording) -> list[_Line]:
 
 
 def _stance(line: StanceLine, wording: Wording) -> str:
-    sides = "; ".join(wording.side_in_words(side) for side in line.sides)
+    sides = "; ".join(wording.side_in_words(side, line.measure) for side in line.sides)
     return wording.say("caption-stance", stance=wording.stance(line, hand=False), sides=sides)

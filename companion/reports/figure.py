@@ -6,15 +6,16 @@ What is not on it: means of capped holds, scores, norms, one overall mark, and a
 from matplotlib.figure import Figure
 from matplotlib.patches import Polygon
 
-from companion.core.observations import CarerSeen
-from companion.measures.due import Day
-from companion.reports import marks, table
+from companion.measures.due import Day, State
+from companion.reports import bar, marks, table
+from companion.reports.bar import Call
 from companion.reports.flags import Flag
 from companion.reports.page import (
     ALARM,
     ALARM_GROUND,
     ASIDE,
     BODY,
+    INK,
     KEY,
     MARGIN,
     PAPER,
@@ -41,6 +42,7 @@ def draw(week: Week, wording: Wording) -> Figure:
     one_line = page.width(week.name, TITLE) <= page.room
     page.paragraph(week.name, TITLE if one_line else KEY, most=3, name="name")
     page.paragraph(wording.span(week), QUIET_BODY, name="span")
+    _bar(page, week, wording)
     _flags(page, week, wording)
     _sessions(page, week, wording)
     table.draw(page, week, wording)
@@ -49,24 +51,57 @@ def draw(week: Week, wording: Wording) -> Figure:
     return page.finish()
 
 
+def _bar(page: Page, week: Week, wording: Wording) -> None:
+    """What waits, or is to be checked: each line with its sign, a thick edge beside what waits for a decision."""
+    page.y += 10
+    for line in bar.lines(week, wording):
+        top = page.y
+        decide, stop = line.call is Call.DECIDE, bool(week.to_lift) and line.call is Call.DECIDE
+        colour = ALARM if stop else INK if line.call is not Call.NOTHING else QUIET
+        page.y += 8
+        marks.call(page, MARGIN + 48, page.y + 27, line.call, colour, f"call:{line.call}")
+        look = BODY if line.call is Call.NOTHING else STRONG
+        page.paragraph(line.text, look, indent=90, name="bar")
+        if line.more:
+            page.paragraph(line.more, indent=90, name="bar")
+        page.y += 16
+        high = page.y - top
+        page.box((MARGIN, top, page.room, high), face=ALARM_GROUND if stop else SHADE)
+        if decide:
+            page.box((MARGIN, top, 12, high), face=colour, name="call-edge")
+        page.y += 4
+
+
 def _flags(page: Page, week: Week, wording: Wording) -> None:
     page.section(wording.say("heading-flags"), "flags")
-    silent = bool(week.tally.unknown or week.no_word_days)
     if not week.flags:
-        page.paragraph(wording.say("no-flag"), BODY if silent else STRONG, name="no-flag")
+        page.paragraph(wording.say("no-flag"), name="no-flag")
     shown = wording.gravest(week)
     for flag in shown:
         _flag(page, flag, wording)
     if len(week.flags) > len(shown):
         page.paragraph(wording.say("flags-more", count=len(week.flags) - len(shown)), name="flags-more")
     for text in wording.near_falls(week.near_falls):
-        page.paragraph(text, STRONG, name="near-fall")
+        page.paragraph(text, name="near-fall")
     for text in wording.silences(week):
-        page.paragraph(text, STRONG, name="silence")
+        page.paragraph(text, name="silence")
     for text in wording.answered(week):
         page.paragraph(text, name="answered")
-    for text in wording.lower(week.lower):
-        page.paragraph(text, STRONG, name="lower")
+    if week.lower is not None:
+        _lower(page, wording.lower(week.lower))
+
+
+def _lower(page: Page, words: tuple[str, str]) -> None:
+    """An early notice: no red flag, so no triangle and no alarm colour."""
+    title, told = words
+    page.y += 8
+    top = page.y
+    marks.lower(page, MARGIN + 40, page.y + 34, "lower-sign")
+    page.paragraph(title, STRONG, indent=76, name="lower")
+    page.paragraph(told, indent=76, name="lower")
+    page.y += 12
+    page.box((MARGIN, top, page.room, page.y - top), edge=INK, line=3)
+    page.y += 6
 
 
 def _flag(page: Page, flag: Flag, wording: Wording) -> None:
@@ -91,9 +126,12 @@ def _sessions(page: Page, week: Week, wording: Wording) -> None:
     page.paragraph(wording.reported(week.tally, ".title"), KEY, name="reported")
     if week.more_than_70:
         page.paragraph(wording.say("more-than-70"), ASIDE, name="more-than-70")
-    page.paragraph(wording.states(week.tally), name="states")
+    if week.tally.states != ((State.DONE, week.tally.due),):
+        page.paragraph(wording.states(week.tally, kinds=True), name="states")
     for text in (*wording.parts(week), *wording.sessions(week)):
         page.paragraph(text, name="parts")
+    for text in wording.pause(week):
+        page.paragraph(text, name="pause")
     page.y += 10
     width = page.room / len(week.days)
     bottom = page.y
@@ -127,17 +165,16 @@ def _support(page: Page, week: Week, wording: Wording) -> None:
     if not week.support.bouts:
         return
     page.section(wording.say("heading-support"), "support")
-    for text in wording.support(week.support):
+    for text in wording.support(week):
         page.paragraph(text, name="support")
 
 
 def _words(page: Page, week: Week, wording: Wording) -> None:
     page.section(wording.say("heading-words"), "words")
     page.paragraph(wording.effort(week.effort), name="effort")
-    absent = any(seen is CarerSeen.ABSENT for seen, _ in week.carer)
-    page.paragraph(wording.carer(week.carer), STRONG if absent else BODY, name="carer")
+    page.paragraph(wording.carer(week), name="carer")
     for text in wording.carer_saw_more(week.carer_saw_more):
-        page.paragraph(text, STRONG, name="carer-saw-more")
+        page.paragraph(text, name="carer-saw-more")
     for text in wording.confidence(week.confidence):
         page.paragraph(text, name="confidence")
     if not week.said:
@@ -146,16 +183,5 @@ def _words(page: Page, week: Week, wording: Wording) -> None:
         page.paragraph(wording.quote(said), most=3, name="own-words")
     if len(week.said) > MOST_QUOTES:
         page.paragraph(wording.say("words-more", count=len(week.said) - MOST_QUOTES), name="own-words")
-    _decision(page, week, wording)
     page.y += 12
     page.paragraph(wording.footer(week), ASIDE, name="footer")
-
-
-def _decision(page: Page, week: Week, wording: Wording) -> None:
-    page.y += 16
-    top = page.y
-    page.y += 8
-    for text in wording.decisions(week):
-        page.paragraph(text, KEY, indent=18, name="decision")
-    page.y += 16
-    page.box((MARGIN, top, page.room, page.y - top), face=ALARM_GROUND if week.to_lift else SHADE)

@@ -3,10 +3,12 @@
 A session that nobody answered for is a question mark, never an empty bar or a zero.
 """
 
-from matplotlib.patches import Circle, Rectangle, RegularPolygon, Wedge
+from matplotlib.patches import Circle, Polygon, Rectangle, RegularPolygon, Wedge
 
 from companion.core.observations import Quality
 from companion.measures.due import UNKNOWN, State
+from companion.reports.bar import Call
+from companion.reports.legend import STATE_OF, Sign
 from companion.reports.page import (
     ALARM,
     HATCH,
@@ -20,7 +22,9 @@ from companion.reports.page import (
     SMALL_STRONG,
     SOLID,
     STRONG,
+    Area,
     Page,
+    Type,
 )
 from companion.reports.stances import BoutMark
 
@@ -46,14 +50,69 @@ def session(page: Page, x: float, y: float, state: State | None, name: str) -> N
         _question(page, x, y, name)
     elif state in (State.HELD, State.PAUSED):
         _box(page, x, y, name, dashed=False, face=SHADE)
-        for shift in (-11, 3):
-            bar = Rectangle((x + shift, y - 13), 8, 26, facecolor=ALARM if state is State.HELD else QUIET)
-            page.add(bar, name, level=2.1)
+        _still(page, (x, y), state, ALARM if state is State.HELD else QUIET, name)
     elif state in (State.NOT_READY, State.DECLINED):
-        page.add(Circle((x, y), 25, facecolor=PAPER, edgecolor=QUIET, linewidth=thick), name)
-        page.add(Rectangle((x - 12, y - 2.5), 24, 5, facecolor=QUIET, edgecolor="none"), name, level=2.1)
+        _missed(page, x, y, 25, name)
+    elif state is State.TO_COME:
+        page.add(Circle((x, y), 25, facecolor=PAPER, edgecolor=QUIET, linewidth=2 * POINTS), name)
+        for shift in (-11, 0, 11):
+            page.add(Circle((x + shift, y), 3.5, facecolor=QUIET, edgecolor="none"), name, level=2.1)
     else:
         page.add(Circle((x, y), 5, facecolor=QUIET, edgecolor="none"), name)
+
+
+def _still(page: Page, at: tuple[float, float], state: State, colour: str, name: str) -> None:
+    """What practice stands still for, 26 pixels high: the sign of a red flag, or two bars for a pause."""
+    x, y = at
+    if state is State.HELD:
+        corners = [(x - 15, y + 12), (x, y - 14), (x + 15, y + 12)]
+        page.add(Polygon(corners, facecolor=colour, edgecolor="none"), name, level=2.1)
+        return
+    for shift in (-11, 3):
+        page.add(Rectangle((x + shift, y - 13), 8, 26, facecolor=colour, edgecolor="none"), name, level=2.1)
+
+
+def _missed(page: Page, x: float, y: float, radius: float, name: str) -> None:
+    """An empty circle with a bar in it, half as wide."""
+    page.add(Circle((x, y), radius, facecolor=PAPER, edgecolor=QUIET, linewidth=max(radius / 6, 3) * POINTS), name)
+    page.add(Rectangle((x - radius / 2, y - 2), radius, 4, facecolor=QUIET, edgecolor="none"), name, level=2.1)
+
+
+def day(page: Page, box: Area, sign: Sign, name: str) -> None:
+    """What stands in the place of bars on a day without one, in a box (left, top, width, height)."""
+    left, top, width, height = box
+    x, y = left + width / 2, top + height / 2
+    state = STATE_OF[sign]
+    if state in (State.HELD, State.PAUSED):
+        page.add(Rectangle((left, top), width, height, facecolor=SHADE, edgecolor="none"), name, level=1)
+        _still(page, (x, y), state, QUIET, name)
+    elif state in UNKNOWN:
+        page.write(x, y + 12, "?", SMALL_STRONG, align="center", name=name)
+    elif state is State.DECLINED:
+        _missed(page, x, y, 13, name)
+    else:
+        for shift in (-9, 0, 9):
+            page.add(Circle((x + shift, y), 3, facecolor=QUIET, edgecolor="none"), name)
+
+
+def lower(page: Page, x: float, y: float, name: str) -> None:
+    """The sign of an early notice, centred at (x, y): an arrow that points down."""
+    page.add(Rectangle((x - 5, y - 22), 10, 24, facecolor=INK, edgecolor="none"), name)
+    page.add(Polygon([(x - 20, y), (x + 20, y), (x, y + 22)], facecolor=INK, edgecolor="none"), name)
+
+
+def call(page: Page, x: float, y: float, call: Call, colour: str, name: str) -> None:
+    """The sign of a line that asks for a decision (filled), for a look (dashed), or for nothing (a dash), centred at (x, y)."""
+    box = Rectangle((x - 23, y - 23), 46, 46, facecolor=PAPER, edgecolor=colour, linewidth=4 * POINTS)
+    page.add(box, name)
+    if call is Call.DECIDE:
+        box.set(facecolor=colour)
+        page.write(x, y + 13, "!", Type(37, bold=True, colour=PAPER), align="center", name=name)
+    elif call is Call.CHECK:
+        box.set(linestyle=DASHES)
+        _question(page, x, y, name)
+    else:
+        page.add(Rectangle((x - 11, y - 3), 22, 6, facecolor=colour, edgecolor="none"), name, level=2.1)
 
 
 def _box(page: Page, x: float, y: float, name: str, *, dashed: bool, face: str = PAPER) -> None:
@@ -68,7 +127,7 @@ def _question(page: Page, x: float, y: float, name: str) -> None:
     page.write(x, y + 12, "?", STRONG, align="center", name=name)
 
 
-def bout(page: Page, box: tuple[float, float, float, float], mark: BoutMark, name: str) -> None:
+def bout(page: Page, box: Area, mark: BoutMark, name: str) -> None:
     """One bout in a box (left, top, width, height): from the bottom up, a target high.
 
     Solid: no break, or counted. Hatched: the first break, or the count, lies in here. Pale: practised on after it.

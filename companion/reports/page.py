@@ -146,11 +146,18 @@ class Page:
         lines.append(line)
         if len(lines) > most:
             return [*lines[: most - 1], self._cut(f"{lines[most - 1].rstrip(' .')}…", look, width)]
-        if len(lines) > 1 and " " not in line and lines[-2].count(" ") > 1:
-            kept, moved = lines[-2].rsplit(" ", 1)  # no word stands on a line alone
-            if self.width(f"{moved} {line}", look) <= width:
-                lines[-2:] = [kept, f"{moved} {line}"]
+        if len(lines) > 1 and " " not in line:
+            lines[-2:] = self._evened(lines[-2], line, look, width)
         return lines
+
+    def _evened(self, line: str, last: str, look: Type, width: float) -> list[str]:
+        """A line and the last one, a word that stood alone, with words moved down until that is half as long, if they fit."""
+        while line.count(" ") > 1 and self.width(last, look) < self.width(line, look) / 2:
+            rest, moved = line.rsplit(" ", 1)
+            if self.width(f"{moved} {last}", look) > width:
+                break
+            line, last = rest, f"{moved} {last}"
+        return [line, last]
 
     def drawable(self, text: str) -> str:
         """The text with a box for every character that the font does not have (an emoji in somebody's words)."""

@@ -46,7 +46,7 @@ def document(task: Task, texts: Texts, rules: Rules) -> Drawn:
     about = About(title, task.language, task.as_of, task.paper)
     if task.sheet is Sheet.PDF_WEEK:
         week = summarise(task.case, task.first, task.last, task.observations, task.as_of)
-        figures = [figure.draw(week, Wording(texts, task.language, week.zone, week.roles))]
+        figures = [figure.draw(week, Wording(texts, task.language, week.zone, week.roles, rules=rules))]
     else:
         writer = _Record(task, said, rules, title)
         written = writer.review() if task.sheet is Sheet.PDF_REVIEW else writer.discharge()

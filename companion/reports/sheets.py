@@ -25,7 +25,7 @@ class Content:
 
     @cached_property
     def library(self) -> Library:
-        """Read when first needed: charts do without."""
+        """Read when first needed: most charts do without."""
         return library.load(self.folder)
 
 
@@ -35,7 +35,8 @@ def drawn(task: Task, content: Content) -> Drawn:
     match task.sheet:
         case Sheet.WEEK:
             week = summarise(task.case, task.first, task.last, task.observations, task.as_of)
-            wording = Wording(texts, task.language, week.zone, week.roles)
+            rules = content.library.without_number if week.proposed else None
+            wording = Wording(texts, task.language, week.zone, week.roles, rules=rules)
             return Drawn(png(figure.draw(week, wording)), caption(week, wording))
         case Sheet.FOUR_WEEKS:
             return many_weeks.four_weeks(task, texts, content.library.without_number.noticeable)

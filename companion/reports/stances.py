@@ -6,37 +6,25 @@ had broken.
 """
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import date
-from enum import StrEnum
-from math import ceil, floor
+from datetime import date, datetime
 
 from companion.core.observations import Bout, Quality
 from companion.core.programme import HAND_STAGES, Eyes, Hand, Measure, Plan, Side, Stance
 from companion.measures.conditions import HELD_STANCES, own_line
 from companion.measures.dated import Dated
 from companion.measures.plans import Plans
+from companion.reports.breaks import FirstBreak, counts, earliest_break, least_count, usual_break, usual_count
 
 Bouts = Sequence[Dated]
 """Bouts with their local day."""
 
-NOT_BROKEN = 5
-"""The place of a bout that did not break, after the four quarters."""
+Turns = Mapping[tuple[date, str], int]
+"""Which session of a day each one was, by the day and the session."""
 
-
-class FirstBreak(StrEnum):
-    """The usual quarter of the first break. NO_BREAK: under half broke. UNKNOWN: the reports do not say."""
-
-    FIRST = "first"
-    SECOND = "second"
-    THIRD = "third"
-    LAST = "last"
-    NO_BREAK = "no_break"
-    UNKNOWN = "unknown"
-
-
-QUARTERS = (FirstBreak.FIRST, FirstBreak.SECOND, FirstBreak.THIRD, FirstBreak.LAST, FirstBreak.NO_BREAK)
+MANY = 2
+"""Where a day had more sessions than this, what came of the first, the second and so on is told apart."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +34,7 @@ class BoutMark:
     Up to `sure` it went without a break, or was counted. The first break, or the count, lies between `sure`
     and `at_most`; where the two are equal there is nothing more to tell. `practised` is how far the clock ran,
     broken or not; None where that is unknown or nothing ran. A bout of quality UNKNOWN was answered by nobody:
-    all zero and None, and not drawn as a bar.
+    all zero and None, and not drawn as a bar. `turn`: of which session of that day it was, the first is 1.
     """
 
     day: date
@@ -54,6 +42,7 @@ class BoutMark:
     sure: float = 0.0
     at_most: float = 0.0
     practised: float | None = None
+    turn: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,18 +55,44 @@ class Tried:
 
 
 @dataclass(frozen=True, slots=True)
+class Found:
+    """What came of some bouts of a stance on a side: how many were clean; the median and the earliest quarter of first break.
+
+    `usual_count` and `least_count` are the lower median and the least of what was counted, for a counted exercise; else None.
+    """
+
+    tried: Tried
+    usual: FirstBreak
+    earliest: FirstBreak
+    usual_count: int | None
+    least_count: int | None
+
+    @property
+    def all_clean(self) -> bool:
+        """Whether every bout that somebody spoke of was clean; there was one at least."""
+        return self.tried.clean == self.tried.tried > 0
+
+
+@dataclass(frozen=True, slots=True)
 class SideLine:
     """One stance on one side (None: it has no sides). `before` is last week; None: there is no week before.
 
-    `usual_count` is the lower median of what was counted, for a counted exercise; else None.
+    `hands`: the most and the least support of the bouts shown. `eased`: how many of this week were done easier than planned.
+    `turns`: what came of the first session of each day, of the second, and so on, where any day of the week had more than two.
     """
 
     side: Side | None
     marks: tuple[BoutMark, ...]
-    now: Tried
+    found: Found
     before: Tried | None
-    usual: FirstBreak
-    usual_count: int | None
+    hands: tuple[Hand, Hand]
+    eased: int = 0
+    turns: tuple[Found, ...] = ()
+
+    @property
+    def now(self) -> Tried:
+        """This week."""
+        return self.found.tried
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,6 +133,7 @@ def lines(week: Bouts, before: Bouts | None, plan: Plan, plans: Plans | None = N
         places[key] = min(place, places.get(key, place))
     order = sorted(places, key=lambda key: (places[key], list(Stance).index(key[1]), key[2] is Eyes.CLOSED))
     names = Counter(key[0] for key in order)
+    turns = _turns(week)
     # an exercise that is named for a stance and has a line of its own was held in another
     apart = {key for key in order if key[1] in HELD_STANCES or names[key[0]] > 1 or key[0] in frozenset(Stance)}
     found = []
@@ -125,9 +141,22 @@ def lines(week: Bouts, before: Bouts | None, plan: Plan, plans: Plans | None = N
         now = [(day, bout) for day, bout in week if _key(bout) == key]
         then = None if before is None else [(day, bout) for day, bout in before if _key(bout) == key]
         for place, (version, own) in enumerate(_by_plan(now, plans)):
-            line = _line(key, own, then if place == 0 else None, told_apart=key in apart)
+            line = _line(key, (own, then if place == 0 else None), turns, told_apart=key in apart)
             found.append(replace(line, version=version))
     return tuple(found)
+
+
+def _turns(week: Bouts) -> Turns:
+    """Which session of its day each one was, by its first bout."""
+    began: dict[date, dict[str, datetime]] = {}
+    for day, bout in week:
+        own = began.setdefault(day, {})
+        own[bout.session] = min(bout.at, own.get(bout.session, bout.at))
+    return {
+        (day, session): place + 1
+        for day, own in began.items()
+        for place, session in enumerate(sorted(own, key=lambda session: own[session]))
+    }
 
 
 def _by_plan(now: Bouts, plans: Plans | None) -> list[tuple[int | None, Bouts]]:
@@ -145,12 +174,12 @@ def _key(bout: Bout) -> _Key:
     return (own_line(bout), bout.stance, bout.eyes, bout.measure)
 
 
-def _line(key: _Key, now: Bouts, then: Bouts | None, *, told_apart: bool) -> StanceLine:
+def _line(key: _Key, weeks: tuple[Bouts, Bouts | None], turns: Turns, *, told_apart: bool) -> StanceLine:
+    now, then = weeks
     shown = [bout for _, bout in now or then or ()]
     sides = {bout.side for _, bout in (*now, *(then or ()))}
     order = [side for side in (Side.WEAKER, Side.STRONGER, None) if side in sides]
     targets, targets_before = _range(shown), _range([bout for _, bout in then or ()])
-    stages = sorted(HAND_STAGES.index(bout.hand) for bout in shown)
     return StanceLine(
         exercise=key[0],
         stance=key[1],
@@ -158,10 +187,16 @@ def _line(key: _Key, now: Bouts, then: Bouts | None, *, told_apart: bool) -> Sta
         measure=key[3],
         told_apart=told_apart,
         targets=targets or (0, 0),
-        hands=(HAND_STAGES[stages[0]], HAND_STAGES[stages[-1]]),
-        sides=tuple(_side(side, now, then) for side in order),
+        hands=_hands(shown),
+        sides=tuple(_side(side, now, then, turns) for side in order),
         targets_before=targets_before if targets_before != targets else None,
     )
+
+
+def _hands(bouts: Sequence[Bout]) -> tuple[Hand, Hand]:
+    """The most and the least support."""
+    stages = sorted(HAND_STAGES.index(bout.hand) for bout in bouts)
+    return HAND_STAGES[stages[0]], HAND_STAGES[stages[-1]]
 
 
 def _range(bouts: Sequence[Bout]) -> tuple[int, int] | None:
@@ -170,17 +205,34 @@ def _range(bouts: Sequence[Bout]) -> tuple[int, int] | None:
     return (min(targets), max(targets)) if targets else None
 
 
-def _side(side: Side | None, now: Bouts, then: Bouts | None) -> SideLine:
-    here = [(day, bout) for day, bout in now if bout.side is side]
-    bouts = [bout for _, bout in here]
-    counted = bool(bouts) and bouts[0].measure is Measure.COUNTED
+def _side(side: Side | None, now: Bouts, then: Bouts | None, turns: Turns) -> SideLine:
+    here = [(turns[day, bout.session], day, bout) for day, bout in now if bout.side is side]
+    bouts = [bout for _, _, bout in here]
+    earlier = [bout for _, bout in then or () if bout.side is side]
+    most = max(turns.values(), default=0)
     return SideLine(
         side=side,
-        marks=tuple(_mark(day, bout) for day, bout in here),
-        now=tried(bouts),
-        before=None if then is None else tried(bout for _, bout in then if bout.side is side),
-        usual=FirstBreak.UNKNOWN if counted else usual_break(bouts),
+        marks=tuple(replace(_mark(day, bout), turn=turn) for turn, day, bout in here),
+        found=came_of(bouts),
+        before=None if then is None else tried(earlier),
+        hands=_hands(bouts or earlier),
+        eased=sum(bout.eased > 0 and bout.quality is not Quality.UNKNOWN for bout in bouts),
+        turns=tuple(
+            came_of([bout for own, _, bout in here if own == turn]) for turn in range(1, most + 1 if most > MANY else 1)
+        ),
+    )
+
+
+def came_of(bouts: Sequence[Bout]) -> Found:
+    """What came of bouts that are all timed or all counted."""
+    counted = bool(bouts) and bouts[0].measure is Measure.COUNTED
+    unknown = FirstBreak.UNKNOWN
+    return Found(
+        tried=tried(bouts),
+        usual=unknown if counted else usual_break(bouts),
+        earliest=unknown if counted else earliest_break(bouts),
         usual_count=usual_count(bouts) if counted else None,
+        least_count=least_count(bouts) if counted else None,
     )
 
 
@@ -191,69 +243,11 @@ def tried(bouts: Iterable[Bout]) -> Tried:
     return Tried(qualities.count(Quality.CLEAN), len(qualities) - unknown, unknown)
 
 
-def usual_break(bouts: Iterable[Bout]) -> FirstBreak:
-    """The quarter by whose end half or more of the tried bouts had first broken: the lower median.
-
-    A clean bout is counted as not broken within the target, never as a break at its end (a capped hold: the
-    median of 12, 18, 30+, 30+, 30+ s is "not reached"). Where a time is known only in part, the median is taken
-    with all breaks as early and with all as late as the reports allow; if the two differ, it is UNKNOWN.
-    """
-    places = [_quarters(bout) for bout in bouts if bout.quality is not Quality.UNKNOWN]
-    if not places:
-        return FirstBreak.UNKNOWN
-    middle = (len(places) - 1) // 2
-    earliest = sorted(early for early, _ in places)[middle]
-    latest = sorted(late for _, late in places)[middle]
-    return QUARTERS[earliest - 1] if earliest == latest else FirstBreak.UNKNOWN
-
-
-def usual_count(bouts: Iterable[Bout]) -> int | None:
-    """The lower median of what was counted; None where the reports ("fewer", a foot came down) do not say."""
-    ranges = [_counts(bout) for bout in bouts if bout.quality is not Quality.UNKNOWN]
-    if not ranges:
-        return None
-    middle = (len(ranges) - 1) // 2
-    least = sorted(low for low, _ in ranges)[middle]
-    most = sorted(high for _, high in ranges)[middle]
-    return least if least == most else None
-
-
-def _counts(bout: Bout) -> tuple[int, int]:
-    """The least and the most that may have been counted."""
-    if bout.done is not None:
-        return bout.done, bout.done
-    if bout.quality is Quality.CLEAN:
-        return bout.target, bout.target
-    return 0, max(bout.target - 1, 0)
-
-
-def _quarters(bout: Bout) -> tuple[int, int]:
-    """The earliest and the latest quarter, 1 to 4, in which it may first have broken; 5: not within the target.
-
-    Bounds are answered in whole seconds, so the cuts of a target of 10 or 30 s are rounded by up to half a second.
-    """
-    if bout.quality is Quality.CLEAN:
-        return NOT_BROKEN, NOT_BROKEN
-    if bout.first_break is None:
-        return 1, 4 if bout.quality is Quality.BROKE else NOT_BROKEN
-    low, high = bout.first_break.low, bout.first_break.high
-    if high is None:
-        return _quarter_after(low, bout.target), NOT_BROKEN
-    if low == high:
-        return _quarter_after(low, bout.target), _quarter_after(low, bout.target)
-    return _quarter_after(low + 0.5, bout.target), min(max(ceil((high - 0.5) * 4 / bout.target), 1), 4)
-
-
-def _quarter_after(seconds: float, target: int) -> int:
-    """The quarter, 1 to 4, in which that second lies; a second on a cut belongs to the later one."""
-    return min(floor(seconds * 4 / target) + 1, 4)
-
-
 def _mark(day: date, bout: Bout) -> BoutMark:
     if bout.quality is Quality.UNKNOWN:
         return BoutMark(day, bout.quality)
     if bout.measure is Measure.COUNTED:
-        least, most = _counts(bout)
+        least, most = counts(bout)
         return BoutMark(day, bout.quality, _share(least, bout), _share(most, bout))
     if bout.quality is Quality.CLEAN:
         return BoutMark(day, bout.quality, 1.0, 1.0, 1.0)

@@ -20,6 +20,7 @@ from companion.core.observations import (
     CourseNoted,
     Observation,
     OwnWords,
+    PauseAgreed,
     ProposalAnswered,
     ProposalEnd,
     Proposed,
@@ -33,6 +34,7 @@ from companion.measures.dated import Observed, with_days
 from companion.measures.due import Day, Part, State, Tally, days, parts, tally
 from companion.measures.plans import Plans, plans
 from companion.reports.flags import Flag, flags, is_near_fall
+from companion.reports.pauses import Pause, pause
 from companion.reports.stances import StanceLine, lines
 
 WEEK = timedelta(days=7)
@@ -45,6 +47,7 @@ class Case:
     `since` is when the first plan began: nothing was due before. None: not known. `previous` is the plan before `plan`. `ended`
     is when practice with the companion ended; None: it goes on.
     `lower_since` is when the last sessions were first found to be among the lowest of the client's own. `goal`: their words.
+    `pause` is the one under way. `weaker_side` is that of the baseline: left, right or unknown.
     """
 
     name: str
@@ -56,6 +59,8 @@ class Case:
     lower_since: datetime | None = None
     goal: str = ""
     ended: datetime | None = None
+    pause: PauseAgreed | None = None
+    weaker_side: str = "unknown"
 
 
 CONFIDENCE = frozenset({"sure", "a_little_sure", "not_sure"})
@@ -97,13 +102,22 @@ class Lower:
 
 
 @dataclass(frozen=True, slots=True)
+class Absent:
+    """A session in which the carer was shown to be absent; `begun`: something was done in it."""
+
+    day: date
+    begun: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Week:
     """What the chart and its caption show, and nothing else. `first_week`: nothing is known of the week before.
 
     `confidence` is the client's newest answer of the week, one of `CONFIDENCE`; None: not answered. `carer_saw_more`: sessions
     in which the carer saw a step or a touch and the client reported none. `near_falls`: days of near-falls without a red flag.
     `parts` are the days by plan, where there was more than one. `lower`: an early notice stands. `proposed`: the steps that
-    wait for the therapist's word.
+    wait for the therapist's word, in `plan`. `times_a_day`: how often a day the plan asks for; None: not known, or it changed.
+    `weaker_side`: left, right or unknown.
     """
 
     name: str
@@ -127,6 +141,11 @@ class Week:
     said: tuple[Said, ...]
     lower: Lower | None = None
     proposed: tuple[Proposed, ...] = ()
+    plan: Plan | None = None
+    times_a_day: int | None = None
+    carer_absent: tuple[Absent, ...] = ()
+    pause: Pause | None = None
+    weaker_side: str = "unknown"
 
     @property
     def more_than_70(self) -> bool:
@@ -141,6 +160,11 @@ class Week:
     def practised(self) -> bool:
         """Whether any bout of this week is on record."""
         return any(side.marks for line in self.stances for side in line.sides)
+
+    @property
+    def unanswered(self) -> int:
+        """Bouts of this week of which nobody said how they went."""
+        return sum(side.now.unknown for line in self.stances for side in line.sides)
 
     @property
     def no_word_days(self) -> tuple[date, ...]:
@@ -194,12 +218,22 @@ def summarise(case: Case, first: date, last: date, observations: Observed, as_of
         said=tuple(Said(what.at, what.by, what.text, what.form) for _, what in week if isinstance(what, OwnWords)),
         lower=_lower(case, dated, last),
         proposed=_proposed(what for day, what in dated if day <= last),
+        plan=case.plan,
+        times_a_day=_times_a_day(held, shown),
+        carer_absent=tuple(Absent(what.day, what.done > 0) for what in ended if what.carer is CarerSeen.ABSENT),
+        pause=pause(dated, case.pause, case.zone, (first, last)),
+        weaker_side=case.weaker_side,
     )
 
 
 def plans_of(case: Case, observations: Observed) -> Plans:
     """Which plan held when, by these records and by what the case knows beside them."""
     return plans(observations, case.zone, case.plan, case.previous, case.since, case.ended)
+
+
+def _times_a_day(held: Plans, shown: Iterable[Day]) -> int | None:
+    asked = {None if plan is None else len(plan.practice.times) for plan in (held.of_day(day.day)[0].plan for day in shown)}
+    return asked.pop() if len(asked) == 1 else None
 
 
 def _lower(case: Case, dated: Iterable[tuple[date, Observation]], last: date) -> Lower | None:

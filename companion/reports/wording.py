@@ -1,19 +1,21 @@
 """The chart's small words: dates, moments, sides, counts. All come from the texts; times are the client's local ones."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
-from datetime import date, datetime
+from dataclasses import dataclass, field
+from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from companion.content.texts import Texts, key_of
 from companion.core.effects import words
-from companion.core.observations import CarerSeen, FallKind
-from companion.core.programme import Eyes, Measure, Side
+from companion.core.observations import FallKind
+from companion.core.programme import Eyes, Measure, Rules, Side
 from companion.core.summary import reason
 from companion.measures.due import UNKNOWN, Day, State, Tally
+from companion.reports.breaks import FirstBreak
 from companion.reports.flags import Flag
-from companion.reports.stances import FirstBreak, SideLine, StanceLine, Tried
-from companion.reports.week import Lower, Said, Support, Week
+from companion.reports.pauses import Pause
+from companion.reports.stances import Found, SideLine, StanceLine, Tried
+from companion.reports.week import Lower, Said, Week
 
 MOST_FLAGS = 4
 _COUNTED_AS = {
@@ -31,12 +33,13 @@ _SAID_BY_FALL = frozenset({"fall", "near_fall"})
 
 @dataclass(frozen=True, slots=True)
 class Wording:
-    """Puts the parts of a week into words of one language."""
+    """Puts the parts of a week into words of one language. `rules`: the library, to say what a proposed step would change."""
 
     texts: Texts
     language: str
     zone: str
     roles: tuple[tuple[str, str], ...] = ()
+    rules: Rules | None = field(default=None, kw_only=True)
 
     def say(self, key: str, **params: str | int) -> str:
         """A text of the report, by its key without `report-`."""
@@ -125,12 +128,14 @@ class Wording:
         """Fall, near-fall, or not told apart."""
         return self.say(f"fall-{fall}")
 
-    def lower(self, lower: Lower | None) -> tuple[str, ...]:
-        """An early notice of getting worse, if one stands."""
-        if lower is None:
-            return ()
-        here = lower.since.astimezone(ZoneInfo(self.zone)).date()
-        return (self.say("lower", since=self.full_day(here), earlier=lower.earlier or "unknown"),)
+    def lower(self, lower: Lower) -> tuple[str, str]:
+        """An early notice of getting worse: since when, and what is lower against what."""
+        told = self.say("lower", earlier=lower.earlier or "unknown")
+        return self.say("lower-title", since=self.since(lower)), told
+
+    def since(self, lower: Lower) -> str:
+        """The day of an early notice."""
+        return self.full_day(lower.since.astimezone(ZoneInfo(self.zone)).date())
 
     def fact(self, fact: str) -> str:
         """What was pressed or asked, in words."""
@@ -167,14 +172,26 @@ class Wording:
         unknown = self.say("reported-unknown", count=tally.unknown) if tally.unknown else ""
         return self.say(f"reported{tail}", reported=tally.reported, due=tally.due, unknown=unknown)
 
-    def states(self, tally: Tally) -> str:
-        """Done, partly, missed, unknown, paused, and what else there was; each with its number, if it has one."""
+    def states(self, tally: Tally, *, kinds: bool = False) -> str:
+        """Done, partly, missed, unknown, paused, and what else there was; each with its number, if it has one.
+
+        `kinds`: of missed and unknown also which, in the words that stand below the days.
+        """
         counts = {name: tally.count(*states) for name, states in _COUNTED_AS.items()} | {"extra": tally.extra}
         told = {name: self.say(f"count-{name}", count=count) for name, count in counts.items() if count}
         silent = tally.count(State.NO_WORD)
-        if silent:  # among the unknown, and named: somebody stood and then said nothing
+        if silent and not kinds:  # among the unknown, and named: somebody stood and then said nothing
             told["unknown"] = self.say("count-no-word", count=tally.unknown, silent=silent)
+        for name in ("missed", "unknown") if kinds else ():
+            if name in told:
+                told[name] = self.say("count-kinds", counted=told[name], kinds=self._kinds(tally, _COUNTED_AS[name]))
         return self.many(told.values())
+
+    def _kinds(self, tally: Tally, states: Iterable[State]) -> str:
+        counts = [(state, tally.count(state)) for state in State if state in states]
+        return self.many(
+            self.say("count-kind", state=self.say(f"state-{state}"), count=count) for state, count in counts if count
+        )
 
     def parts(self, week: Week) -> tuple[str, ...]:
         """The sessions of each plan, where there was more than one in the week."""
@@ -189,9 +206,31 @@ class Wording:
         )
 
     def sessions(self, week: Week) -> tuple[str, ...]:
-        """How many sessions took place, where that is more than the days on which they did."""
+        """How many sessions took place and how many the plan asks for, where there are more than the days on which they did."""
         counts = [day.sessions for day in week.days if day.sessions]
-        return (self.say("sessions", sessions=sum(counts), days=len(counts)),) if sum(counts) > len(counts) else ()
+        if sum(counts) <= len(counts):
+            return ()
+        asked = week.times_a_day or "unknown"
+        return (self.say("sessions", sessions=sum(counts), days=len(counts), asked=asked),)
+
+    def pause(self, week: Week) -> tuple[str, ...]:
+        """Who paused, since when, why, and until when, where a day of the week is paused."""
+        if not week.days_of(State.PAUSED):
+            return ()
+        if week.pause is None:
+            return (self.say("pause-unknown"),)
+        told = self.say("pause", since=self.full_day(week.pause.since), why=week.pause.why)
+        return (" ".join([told, *self.paused_until(week.pause)]),)
+
+    def paused_until(self, pause: Pause | None) -> tuple[str, ...]:
+        """The end of a pause, as far as it is on record."""
+        if pause is None:
+            return ()
+        if pause.over is not None:
+            return (self.say("pause-over", day=self.full_day(pause.over)),)
+        if pause.until is None:
+            return (self.say("pause-open"),)
+        return (self.say("pause-last", day=self.full_day(pause.until - timedelta(days=1))),)
 
     def state(self, day: Day) -> str:
         """What became of a day; and how often, where it was practised more than once."""
@@ -202,28 +241,33 @@ class Wording:
 
     def stance(self, line: StanceLine, *, hand: bool) -> str:
         """The stance with its eyes and target, and with its hand support where that is wanted."""
-        name = self.say(f"stance-{line.stance}")
-        if line.exercise is not None:
-            exercise = self.exercise(line.exercise)
-            name = self.say("stance-of", exercise=exercise, stance=name.lower()) if line.told_apart else exercise
-        if line.eyes is Eyes.CLOSED:
-            name = self.say("eyes-closed", name=name)
         unit = "target-timed" if line.measure is Measure.TIMED else "target-counted"
         target = self.say(unit, target=self._range(line.targets))
         if line.targets_before is not None:
             target = self.say("target-before", target=target, before=self.say(unit, target=self._range(line.targets_before)))
-        parts = [name, target, *([self.hand_range(line)] if hand else [])]
+        parts = [self.stance_name(line), target, *([self.hand_range(line)] if hand else [])]
         return self.many(parts if line.version is None else [*parts, self.say("plan", plan=line.version)])
+
+    def stance_name(self, line: StanceLine) -> str:
+        """The stance with its eyes, or the exercise."""
+        name = self.say(f"stance-{line.stance}")
+        if line.exercise is not None:
+            exercise = self.exercise(line.exercise)
+            name = self.say("stance-of", exercise=exercise, stance=name.lower()) if line.told_apart else exercise
+        return self.say("eyes-closed", name=name) if line.eyes is Eyes.CLOSED else name
 
     def _range(self, ends: tuple[int, int]) -> str:
         low, high = ends
         return str(low) if low == high else self.say("range", low=low, high=high)
 
     def hand_range(self, line: StanceLine) -> str:
-        """The hand stage, or from which to which."""
+        """The hand stage; that of each side where each has one of its own; else from which to which."""
         most, least = line.hands
         if most is least:
             return self.say(f"hand-{most}")
+        if all(one.hands[0] is one.hands[1] for one in line.sides):
+            own = [(self.side(one.side), self.say(f"hand-{one.hands[0]}")) for one in line.sides]
+            return self.many(self.say("hand-side", side=side, hand=hand) for side, hand in own)
         return self.say("range", low=self.say(f"hand-{most}"), high=self.say(f"hand-{least}"))
 
     def side(self, side: Side | None) -> str:
@@ -236,33 +280,54 @@ class Wording:
             return self.say("tried", clean=tried.clean, tried=tried.tried)
         return self.say("tried-unknown" if tried.unknown else "tried-none")
 
-    def usual(self, line: SideLine) -> str:
-        """The usual quarter of the first break, or the usual count; empty where nothing was tried."""
-        if not line.now.tried:
+    def median(self, found: Found, target: tuple[int, int]) -> str:
+        """The median quarter of the first break, or count; a dash where all was clean, empty where nothing was tried."""
+        if not found.tried.tried:
             return ""
-        if line.usual_count is not None:
-            return self.say("usual-count", count=line.usual_count)
-        return self.say(f"break-{line.usual}")
+        if found.all_clean:
+            return self.say("no-break")
+        if found.usual_count is not None and target[0] == target[1]:
+            return self.say("counted", count=found.usual_count, target=target[0])
+        return self._break(found.usual) if found.usual_count is None else str(found.usual_count)
 
-    def side_in_words(self, line: SideLine) -> str:
-        """A side with its numbers, last week's in brackets, the usual first break where there is one."""
+    def worst(self, found: Found, measure: Measure) -> str:
+        """The earliest quarter of a first break, or the least count; empty where all was clean or nothing was tried."""
+        if not found.tried.tried or found.all_clean:
+            return ""
+        if measure is Measure.COUNTED:
+            return self.say("counted-least", count=self._count(found.least_count))
+        return self.say("earliest", quarter=self._break(found.earliest))
+
+    def _count(self, count: int | None) -> str | int:
+        return self.say("not-known") if count is None else count
+
+    def _break(self, quarter: FirstBreak) -> str:
+        return self.say("not-known") if quarter is FirstBreak.UNKNOWN else self.say(f"break-{quarter}")
+
+    def side_in_words(self, line: SideLine, measure: Measure) -> str:
+        """A side with its numbers, last week's in brackets; where it was not all clean, the median and the worst of it."""
         parts = [self.tried(line.now)]
         if line.side is not None:
             parts[0] = f"{self.side(line.side)} {parts[0]}"
         if line.before is not None:
             parts[0] = f"{parts[0]} ({self.tried(line.before)})"
-        if line.now.tried and line.usual_count is not None:
-            parts.append(self.usual(line))
-        elif line.now.tried and line.usual is not FirstBreak.NO_BREAK:
-            parts.append(self.say(f"break-{line.usual}.long"))
+        found = line.found
+        if found.tried.tried and not found.all_clean:
+            if measure is Measure.COUNTED:
+                median, least = self._count(found.usual_count), self._count(found.least_count)
+                parts.append(self.say("median-count", median=median, least=least))
+            else:
+                median, earliest = self._break(found.usual), self._break(found.earliest)
+                parts.append(self.say("median-break", median=median, earliest=earliest))
         if line.now.tried and line.now.unknown:
             parts.append(self.say("caption-unknown", count=line.now.unknown))
         return self.many(parts)
 
     # hand, steps, effort, carer, own words, decision
 
-    def support(self, support: Support) -> tuple[str, ...]:
-        """Hand stages, what broke the bouts, what was made easier."""
+    def support(self, week: Week) -> tuple[str, ...]:
+        """Hand stages, what broke the bouts, what was made easier and where."""
+        support = week.support
         hands = self.many(self.say("hand-count", hand=self.say(f"hand-{hand}"), count=count) for hand, count in support.hands)
         found = [self.say("hands", hands=hands, bouts=support.bouts)]
         broke = [self.say("broke", steps=support.steps, touches=support.touches)]
@@ -270,10 +335,22 @@ class Wording:
             broke.append(self.say("leaned", count=support.leaned))
         if support.feet_down:
             broke.append(self.say("feet-down", count=support.feet_down))
-        eased = [self.say("eased", count=support.eased, bouts=support.bouts)]
+        eased = [self.say("eased", count=support.eased, bouts=support.bouts, where=self._eased(week))]
         if support.harder:
             eased.append(self.say("harder", count=support.harder))
         return (*found, " ".join(broke), " ".join(eased))
+
+    def _eased(self, week: Week) -> str:
+        """In which stances and on which sides bouts were made easier, where that was not in all of them."""
+        if week.support.eased in (0, week.support.bouts):
+            return ""
+        found = []
+        for line in week.stances:
+            for side in (one for one in line.sides if one.eased):
+                key = "eased-line" if side.side is None else "eased-side"
+                stance, own = self.stance_name(line), self.side(side.side)
+                found.append(self.say(key, stance=stance, side=own, count=side.eased, bouts=side.now.tried))
+        return self.say("eased-where", lines=self.many(found))
 
     def effort(self, effort: tuple[tuple[str | None, int], ...]) -> str:
         """How hard the sessions were, as answered."""
@@ -288,12 +365,15 @@ class Wording:
             return ()
         return (self.say("confidence", answer=self.say(f"confidence-{answer}".replace("_", "-"))),)
 
-    def carer(self, carer: tuple[tuple[CarerSeen, int], ...]) -> str:
-        """In how many sessions a carer was shown to be there."""
-        if not carer:
+    def carer(self, week: Week) -> str:
+        """In how many sessions a carer was shown to be there, and on which days one was not."""
+        if not week.carer:
             return self.say("carer-none")
-        counts = self.many(self.say(f"carer-{seen}", count=count) for seen, count in carer)
-        return self.say("carer", carer=counts, sessions=sum(count for _, count in carer))
+        counts = self.many(self.say(f"carer-{seen}", count=count) for seen, count in week.carer)
+        told = self.say("carer", carer=counts, sessions=sum(count for _, count in week.carer))
+        days = [(self.day(one.day), one.begun) for one in week.carer_absent]
+        absent = self.many(day if begun else self.say("carer-not-begun", day=day) for day, begun in days)
+        return f"{told} {self.say('carer-when', days=absent)}" if days else told
 
     def carer_saw_more(self, sessions: int) -> tuple[str, ...]:
         """Where carer and client differ: both are told, neither is taken for right."""
@@ -312,15 +392,6 @@ class Wording:
         if said.form:
             return self.say("words-sent", form=said.form, by=by, day=day)
         return self.say("words", text=" ".join(said.text.split()), by=by, day=day)
-
-    def decisions(self, week: Week) -> tuple[str, ...]:
-        """What only the therapist can decide: the stop since the oldest open flag, the steps proposed."""
-        lift = (self.say("decision-lift", at=self.moment(week.to_lift[0].at)),) if week.to_lift else ()
-        steps = tuple(
-            self.say("decision-step", exercise=self.exercise(one.exercise), way=one.direction, at=self.moment(one.at))
-            for one in week.proposed
-        )
-        return (*lift, *steps) or (self.say("decision-none"),)
 
     def reason(self, one: str) -> str:
         """Why a client needs a look, as on the therapist's list."""

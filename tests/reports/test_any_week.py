@@ -19,6 +19,7 @@ from companion.core.observations import (
 )
 from companion.core.programme import Eyes, Hand, Measure, Side, Stance
 from companion.measures.due import NOT_COUNTED
+from companion.reports.bar import Call, lines
 from companion.reports.caption import LIMIT, caption, length
 from companion.reports.figure import draw
 from companion.reports.week import Week
@@ -93,6 +94,16 @@ def test_no_week_makes_texts_overlap_or_leave_the_page(shown: Week) -> None:
     boxes = [box for text, box in chart.boxes() if text.get_text().strip()]
     assert not any(one.overlaps(two) for one, two in combinations(boxes, 2))
     assert all(box.x0 >= 30 and box.x1 <= 1050 and box.y0 >= 10 for box in boxes)
+
+
+@given(shown=WEEKS)
+@settings(suppress_health_check=[HealthCheck.too_slow])
+def test_what_is_first_said_of_any_week_is_never_that_nothing_waits_where_something_is_unknown_or_open(shown: Week) -> None:
+    first = lines(shown, wording(shown))
+    known = not (shown.tally.unknown or shown.no_word_days or shown.unanswered or shown.near_falls)
+    assert [line.call for line in first] != [Call.NOTHING] or (known and not shown.to_lift)
+    assert sum(line.call is Call.DECIDE for line in first) == bool(shown.to_lift)
+    assert all(wording(shown).moment(flag.at) in str(first[0]) for flag in shown.to_lift)
 
 
 def test_a_week_is_drawn_whatever_is_on_record_of_it() -> None:

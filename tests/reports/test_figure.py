@@ -11,7 +11,7 @@ import pytest
 from matplotlib.collections import Collection
 from matplotlib.colors import to_rgb, to_rgba
 from matplotlib.figure import Figure
-from matplotlib.patches import Circle, Patch, Rectangle
+from matplotlib.patches import Circle, Patch, Polygon, Rectangle
 from matplotlib.text import Text
 from matplotlib.transforms import Bbox
 from PIL import Image
@@ -19,7 +19,7 @@ from PIL import Image
 from companion.core.observations import Ending, Quality
 from companion.core.programme import Side, Stance
 from companion.reports.figure import draw
-from companion.reports.page import DPI, PAPER, WIDTH, png
+from companion.reports.page import BODY, DPI, PAPER, SMALL, WIDTH, Page, png
 from companion.reports.week import Week
 from tests.reports.samples import LONG, SAMPLES, wording
 from tests.reports.weeks import bout, case, closed, day, ended, fell, said, session, unanswered, week
@@ -139,10 +139,8 @@ def test_the_sections_come_in_their_order(chart: Chart) -> None:
     found = [str(text.get_gid()).removeprefix("heading:") for text in chart.written("heading:")]
     assert found == [name for name in HEADINGS if name in found]
     assert {"flags", "sessions", "stances", "words"} <= set(found)
-    assert (
-        chart.texts("decision")
-        and chart.written("decision")[0].get_position()[1] > chart.written("heading:words")[0].get_position()[1]
-    )
+    tops = [chart.written(name)[0].get_position()[1] for name in ("name", "span", "bar", "heading:flags")]
+    assert tops == sorted(tops)
 
 
 def test_what_is_reported_says_so(chart: Chart) -> None:
@@ -178,9 +176,10 @@ def test_a_day_without_an_answer_is_a_question_mark_and_no_bar() -> None:
 
 def test_silence_is_said_before_anything_else_and_louder_than_no_flag() -> None:
     chart = Chart(SAMPLES["empty"]())
-    (silence, *_), (no_flag,) = chart.written("silence"), chart.written("no-flag")
+    (bar,), (silence, *_), (no_flag,) = (chart.written(name) for name in ("bar", "silence", "no-flag"))
+    assert bar.get_text() == "To check: 7 of 7 days due are unknown." and chart.marks("call:check")
     assert silence.get_text().startswith("Days with no answer: 7 of 7 due")
-    assert bold(silence) and not bold(no_flag)
+    assert bold(bar) and not bold(no_flag) and bar.get_position()[1] < no_flag.get_position()[1]
     assert chart.texts("reported") == ["Done or partly: 0 of 7 due, unknown 7"]
 
 
@@ -210,10 +209,13 @@ def test_a_clean_bout_is_solid_to_the_top_and_one_ended_early_claims_nothing_sol
 
 def test_a_paused_day_is_drawn_as_paused_and_its_column_is_shaded() -> None:
     chart = Chart(week(session(day(0)), closed(day(1), Ending.PAUSED), closed(day(2), Ending.HELD)))
-    assert len(chart.marks("session:2026-11-24:paused")) == len(chart.marks("session:2026-11-25:held")) == 3
+    paused, held = (chart.marks(f"session:2026-11-{day}") for day in ("24:paused", "25:held"))
+    assert [type(mark) for mark in paused] == [Rectangle, Rectangle, Rectangle]
+    assert [type(mark) for mark in held] == [Rectangle, Polygon]
     assert chart.texts("state:2026-11-24") == ["paused"] and chart.texts("state:2026-11-25") == ["held"]
-    assert chart.marks("still:2026-11-24") and chart.marks("still:2026-11-25") and not chart.marks("still:2026-11-23")
-    assert chart.texts("states") == ["done 1, unknown 4, paused 1, held 1"]
+    assert chart.marks("day_paused:2026-11-24") and chart.marks("day_held:2026-11-25")
+    assert not [mark for mark in chart.marks("day_") if ":2026-11-23" in str(mark.get_gid())]
+    assert chart.texts("states") == ["done 1, unknown 4 (no record 4), paused 1, held 1"]
 
 
 def test_the_open_flag_stands_above_everything_and_asks_for_a_decision() -> None:
@@ -223,7 +225,8 @@ def test_the_open_flag_stands_above_everything_and_asks_for_a_decision() -> None
     assert order.index("OPEN: emergency flag, Thu 26 Nov 10:14") < order.index("Lifted: emergency flag, Mon 23 Nov 10:14")
     assert chart.written("flag")[0].get_position()[1] < chart.written("heading:sessions")[0].get_position()[1]
     assert len(chart.marks("flag:open")) == len(chart.marks("flag:lifted")) == 1
-    assert " ".join(chart.texts("decision")) == "Waiting for you: lift the stop, or keep it. Open since Thu 26 Nov 10:14."
+    assert " ".join(chart.texts("bar")) == "Waiting for you: lift the stop, or keep it. Open since Thu 26 Nov 10:14."
+    assert chart.marks("call:decide") and chart.marks("call-edge")
 
 
 def test_open_flags_are_shown_before_many_lifted_ones() -> None:
@@ -249,17 +252,23 @@ def test_an_empty_week_claims_no_bout_and_no_effort() -> None:
 
 def test_a_much_weaker_side_is_seen_in_bars_and_numbers() -> None:
     chart = Chart(SAMPLES["one_side"]())
-    assert chart.texts("number:one_leg:open:weaker") == ["0 of 10", "1st", "0 of 12"]
-    assert chart.texts("number:one_leg:open:stronger") == ["10 of 10", "none", "12 of 12"]
+    assert sorted(chart.texts("number:one_leg:open:weaker")) == ["0 of 10", "0 of 12", "1st"]
+    assert chart.texts("worst:one_leg:open:weaker") == ["earliest 1st"]
+    assert chart.texts("number:one_leg:open:stronger") == ["10 of 10", "–", "12 of 12"]
+    assert chart.texts("worst:one_leg:open:stronger") == []
     solid = {side: len(chart.marks(f"bout:one_leg:open:{side}")) for side in Side}
     assert solid[Side.STRONGER] > 0 and chart.bars("bout:one_leg:open:stronger:2026-11-23")["sure"] == (0.0, 1.0)
     assert "sure" not in chart.bars("bout:one_leg:open:weaker:2026-11-23")
 
 
-def test_the_head_over_quarters_and_counts_names_both() -> None:
+def test_quarters_and_counts_stand_under_heads_of_their_own_which_name_the_median() -> None:
     chart = Chart(SAMPLES["usual"]())
-    assert chart.texts("head:column-break") == ["first break", "in quarter,", "or count"]
-    assert chart.texts("head:column-clean") == ["clean", "of tried"]
+    assert chart.texts("head:column-break") == ["first break", "in quarter,", "median"]
+    assert chart.texts("head:column-count") == ["count,", "median"]
+    assert chart.texts("head:column-clean") == ["clean", "of tried"] * 2
+    toes = chart.written("side:one_leg_toes")[0].get_position()[1]
+    holds = [text.get_position()[1] for text in chart.written("side:") if "toes" not in str(text.get_gid())]
+    assert max(holds) < chart.written("head:column-count")[0].get_position()[1] < toes
 
 
 def test_confidence_stands_between_carer_and_own_words_and_is_left_out_where_nobody_answered() -> None:
@@ -270,8 +279,27 @@ def test_confidence_stands_between_carer_and_own_words_and_is_left_out_where_nob
     assert Chart(SAMPLES["empty"]()).texts("confidence") == []
 
 
-def test_a_week_without_an_open_stop_says_no_more_than_that() -> None:
-    assert Chart(SAMPLES["usual"]()).texts("decision") == ["No stop waits for you."]
+def test_a_week_of_which_everything_is_known_and_nothing_waits_says_no_more_than_that() -> None:
+    chart = Chart(SAMPLES["clean"]())
+    assert chart.texts("bar") == ["Nothing waits for you."]
+    assert chart.marks("call:nothing") and not chart.marks("call-edge")
+
+
+def test_a_median_that_is_not_reached_is_called_so_and_the_earliest_break_stands_below_it() -> None:
+    holds = [bout(day(number), quarter=2 if number == 1 else None) for number in range(3)]
+    chart = Chart(week(holds, [ended(day(number)) for number in range(3)]))
+    boxes = {text.get_text(): box for text, box in chart.boxes()}
+    median, earliest = boxes["not reached"], boxes["earliest 2nd"]
+    assert median.y0 >= earliest.y1 and abs(median.x0 + median.x1 - earliest.x0 - earliest.x1) < 6
+    assert chart.texts("number:heel_to_toe:open:weaker")[0] == "not reached"
+    assert not any(text in chart.texts() for text in ("none", "3 of 3"))
+
+
+def test_no_word_stands_on_a_line_alone_below_a_long_one() -> None:
+    page = Page()
+    lines = page.wrap("Steps reported 22, hand touches 0. Legs leaned on the chair 1.", BODY, page.room)
+    assert len(lines) == 2 and lines[1].count(" ") > 0
+    assert page.wrap("not today", SMALL, 135) == ["not", "today"]
 
 
 def test_an_eased_hold_on_one_leg_is_not_drawn_among_the_half_steps() -> None:
@@ -281,13 +309,16 @@ def test_an_eased_hold_on_one_leg_is_not_drawn_among_the_half_steps() -> None:
         "One leg (half-step, foot in front), 60 s, hovering",
         "Half-step, foot in front, 60 s, hovering",
     ]
-    assert chart.texts("number:one_leg:open:weaker") == ["1 of 1", "none"]
+    assert chart.texts("number:one_leg:open:weaker") == ["1 of 1", "–"]
 
 
 def test_last_week_stands_beside_this_week() -> None:
     chart = Chart(SAMPLES["usual"]())
-    assert chart.texts("number:heel_to_toe:open:weaker") == ["1 of 4", "3rd", "0 of 5"]
-    assert chart.texts("number:one_leg_toes:open:weaker") == ["0 of 4", "count 2", "0 of 5"]
+    weaker, toes = ("heel_to_toe:open:weaker", "one_leg_toes:open:weaker")
+    assert sorted(chart.texts(f"number:{weaker}")) == ["0 of 5", "1 of 4", "3rd"]
+    assert chart.texts(f"worst:{weaker}") == ["earliest 2nd"]
+    assert sorted(chart.texts(f"number:{toes}")) == ["0 of 4", "0 of 5", "2 of 3"]
+    assert chart.texts(f"worst:{toes}") == ["least 2"]
 
 
 def test_a_stance_not_tried_this_week_says_so() -> None:
@@ -327,7 +358,8 @@ def test_hand_stage_steps_touches_and_easing_are_counted_with_their_denominator(
     assert Chart(SAMPLES["one_side"]()).texts("support") == [
         "Hand as set up: fingertips 20, hovering 20 (of 40 bouts).",
         "Steps reported 20, hand touches 0.",
-        "Made easier, reported: 20 of 40 bouts.",
+        "Made easier, reported: 20 of 40 bouts (Heel-to-toe, foot in",
+        "front weaker 10 of 10, One leg weaker 10 of 10).",
     ]
 
 

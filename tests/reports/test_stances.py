@@ -1,14 +1,18 @@
 """What is counted of each stance, and when a hold is said to have broken."""
 
 from dataclasses import replace
+from datetime import timedelta
 from itertools import pairwise
 
 import pytest
 
 from companion.core.observations import Bounds, Bout, Quality
 from companion.core.programme import Eyes, Hand, Side, Stance
-from companion.reports.stances import BoutMark, FirstBreak, StanceLine, Tried, lines, tried, usual_break, usual_count
+from companion.reports.breaks import FirstBreak, earliest_break, least_count, usual_break, usual_count
+from companion.reports.stances import BoutMark, StanceLine, Tried, lines, tried
 from tests.reports.weeks import bout, claps, day, plan, unanswered
+
+HOUR = timedelta(hours=1)
 
 
 def broke(*quarters: int | None) -> list[Bout]:
@@ -95,6 +99,42 @@ def test_a_count_is_the_lower_median_and_unknown_where_the_reports_leave_it_open
     assert usual_count([fewer]) is None
     assert usual_count([fewer, *[claps(day(0), Side.WEAKER, 3)] * 2]) == 3
     assert usual_count([]) is None
+
+
+def test_the_earliest_break_and_the_least_count_are_those_of_a_single_bout() -> None:
+    nobody_knows = replace(bout(day(0), quarter=1), first_break=None)
+    assert earliest_break(broke(4, 3, None)) is FirstBreak.THIRD
+    assert earliest_break([nobody_knows, *broke(2)]) is FirstBreak.UNKNOWN
+    assert earliest_break([nobody_knows, *broke(1)]) is FirstBreak.FIRST
+    assert earliest_break([unanswered(bout(day(0)))]) is FirstBreak.UNKNOWN
+    assert least_count([claps(day(0), Side.WEAKER, done) for done in (3, 1, 2)]) == 1
+    fewer = replace(claps(day(0), Side.WEAKER, 2), done=None)
+    assert least_count([fewer, claps(day(0), Side.WEAKER, 1)]) is None
+    assert least_count([fewer, claps(day(0), Side.WEAKER, 0)]) == 0
+
+
+def test_sessions_of_a_day_are_told_apart_by_their_order_only_where_a_day_had_more_than_two() -> None:
+    def of_day(sessions: int) -> list[Bout]:
+        return [
+            replace(bout(day(0), quarter=None if turn == 1 else turn), session=f"s{turn}", at=bout(day(0)).at + turn * HOUR)
+            for turn in range(1, sessions + 1)
+        ]
+
+    (line,) = of_week(*reversed(of_day(3)))
+    assert [mark.turn for mark in line.sides[0].marks] == [3, 2, 1]
+    assert [one.tried for one in line.sides[0].turns] == [Tried(1, 1, 0), Tried(0, 1, 0), Tried(0, 1, 0)]
+    assert [one.usual for one in line.sides[0].turns] == [FirstBreak.NO_BREAK, FirstBreak.SECOND, FirstBreak.THIRD]
+    (line,) = of_week(*of_day(2))
+    assert line.sides[0].turns == ()
+
+
+def test_the_hand_and_the_easing_of_each_side_are_its_own() -> None:
+    eased = replace(bout(day(0)), hand=Hand.FINGERTIPS, eased=1)
+    (line,) = of_week(eased, bout(day(0), side=Side.STRONGER), unanswered(eased))
+    assert [(side.hands, side.eased) for side in line.sides] == [
+        ((Hand.FINGERTIPS, Hand.FINGERTIPS), 1),
+        ((Hand.HOVERING, Hand.HOVERING), 0),
+    ]
 
 
 def test_a_mark_holds_what_is_sure_and_where_it_broke() -> None:

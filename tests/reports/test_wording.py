@@ -11,7 +11,7 @@ from companion.core.observations import CarerSeen, FallKind, Reporter
 from companion.core.person import Part
 from companion.core.programme import Hand, Level, Side, Stance
 from companion.measures.due import State
-from companion.reports.stances import FirstBreak
+from companion.reports.breaks import FirstBreak
 from tests.reports.samples import TEXTS, wording
 from tests.reports.weeks import week
 

@@ -19,13 +19,19 @@ from companion.reports.week import Week
 from tests.reports import samples
 from tests.reports.weeks import at, bout, case, claps, closed, confident, day, ended, plan, said, session, week
 
+FORMS = ("together", "touching", "foot_up", "toes_clap")
+"""The usual forms of the library of what is planned in that week."""
+
 
 def perfect() -> Week:
     """Everything done; one break; a step up is proposed and waits."""
     before = [session(day(n), None, None, 4, None, 4) for n in range(-7, 0)]
     broke = session(day(1), None, None, None, None, 4)
-    up = Proposed(at(day(5), 11), "p1", "heel_to_toe", Direction.UP, "hands off", 1, (day(3), day(4), day(5)))
-    return week(*before, session(day(0)), broke, *[session(day(n)) for n in range(2, 7)], up, confident(day(6), "sure"))
+    up = Proposed(at(day(5), 11), "p1", "heel_to_toe", Direction.UP, "less_hand", 1, (day(3), day(4), day(5)))
+    usual = plan("feet_together", "heel_to_toe", "one_leg", "one_leg_toes")
+    forms = [replace(one, form=form, hardest=form) for one, form in zip(usual.exercises, FORMS, strict=True)]
+    of = replace(case(plan_=replace(usual, exercises=tuple(forms))), weaker_side="left")
+    return week(*before, session(day(0)), broke, *[session(day(n)) for n in range(2, 7)], up, confident(day(6), "sure"), of=of)
 
 
 def missing_days() -> Week:

@@ -33,6 +33,53 @@ report-full-day = { $day } { $month }
 report-moment = { $day } { $time }
 report-span = Week { $week }: { $first } to { $last } { $year }
 
+## First of all: what waits for the therapist, or is to be checked
+
+report-bar-lift = Waiting for you: { $count-plural ->
+        [one] lift the stop, or keep it. Open since { $stops }
+       *[other] lift or keep each of { $count } stops. Open since { $stops }
+    }.
+report-bar-stop = { $at }{ $seen ->
+    [yes] { "" }
+   *[no] , not acknowledged
+}
+report-bar-step = Waiting for you: { $exercise }, { $way ->
+        [up] a step up
+       *[other] a step back
+    }, proposed { $at }.
+report-bar-change = { $step ->
+        [longer-hold] Longer hold
+        [more-repeats] More repeats
+        [less-hand] Less hand support
+        [narrower-base] Next form
+        [eyes-closed] Eyes closed
+       *[other] Easier
+    }{ $sides ->
+        [both] , both sides
+       *[other] { "" }
+    }. Now: { $before }. Then: { $after }.
+report-bar-check = To check: { $what }.
+report-bar-nothing = Nothing waits for you.
+report-bar-nothing-yet = Nothing waits for you. Not over yet: { $days }.
+report-check-unknown = { $count } of { $due } days due are unknown
+report-check-no-word = a session ended without a word after standing ({ $days })
+report-check-unanswered = { $count-plural ->
+    [one] 1 bout without an answer
+   *[other] { $count } bouts without an answer
+}
+report-check-near-falls = near-fall reported ({ $days })
+report-check-lower = holds break earlier (early notice { $since })
+report-check-carer-absent = practised with the carer absent ({ $days })
+report-check-carer-saw-more = client and carer differ ({ $count-plural ->
+    [one] 1 session
+   *[other] { $count } sessions
+})
+report-check-paused = paused all week, { $last ->
+    [unknown] no last day on record
+   *[other] last day { $last }
+}
+report-check-none-done = none done of { $due } due
+
 ## 1. Flags and falls, days with no answer
 
 report-heading-flags = FLAGS AND FALLS
@@ -63,7 +110,8 @@ report-no-answer = Days with no answer: { $count } of { $due } due ({ $days }). 
 report-no-record = Days with no record: { $count } of { $due } due ({ $days }). Practice and falls then: unknown.
 report-no-answer-none = Days with no answer: 0 of { $due } due.
 report-flags-more = More flags, not shown here: { $count }.
-report-lower = Lower since { $since }: the last 4 sessions, taken together, were among the lowest of { $earlier ->
+report-lower-title = Early notice { $since }: holds break earlier
+report-lower = Time to the first break, against their own holds of the same kind: the last 4 sessions, taken together, were among the lowest of { $earlier ->
         [unknown] their own
        *[other] the last { $earlier }
     } (reported).
@@ -84,7 +132,10 @@ report-plan = plan { $plan }
 report-sessions = { $sessions } sessions on { $days-plural ->
     [one] 1 day
    *[other] { $days } days
-}.
+}.{ $asked ->
+    [unknown] { "" }
+   *[other] { " " }The plan asks for { $asked } a day.
+}
 report-more-than-70 = More than 70 % of those due (SS-MAHE 2019).
 report-count-done = done { $count }
 report-count-partly = partly { $count }
@@ -96,6 +147,17 @@ report-count-paused = paused { $count }
 report-count-held = held { $count }
 report-count-to-come = not over yet { $count }
 report-count-extra = not due but done { $count }
+report-count-kinds = { $counted } ({ $kinds })
+report-count-kind = { $state } { $count }
+report-pause = Paused by the client on { $since } ({ $why ->
+        [holiday] holiday
+        [unwell] felt unwell
+       *[other] other reason
+    }, reported).
+report-pause-last = Last day: { $day }.
+report-pause-open = No end was named.
+report-pause-over = Over since { $day }.
+report-pause-unknown = Paused: since when and until when is not on record.
 report-state-done = done
 report-state-partly = partly
 report-state-stopped = stopped
@@ -119,13 +181,36 @@ report-column-clean = clean
     .below = of tried
 report-column-break = first break
     .below = in quarter,
-    .counted = or count
+    .median = median
+report-column-count = count,
+    .below = median
 report-column-before = last week
     .below = clean
 report-key-held = no break
 report-key-broke = broke in here
+report-key-broke-unknown = broke, moment unknown
 report-key-ran = practised on
-report-key-unknown = no answer
+report-key-not-run = white: not practised
+report-key-early = ended early, no break told
+report-key-counted = counted
+report-key-count-between = count ends in here
+report-key-not-done = white: not done
+report-key-no-answer = bout without an answer
+report-key-day-unknown = day unknown
+report-key-day-missed = missed
+report-key-day-held = held
+report-key-day-paused = paused
+report-key-day-to-come = not over
+report-key-in-order = Several bars on a day: in order of time, from left to right{ $below ->
+        [yes] , then below
+       *[no] { "" }
+    }.
+report-key-turns = Session 1, 2 and so on: in the order of the day.
+report-weaker-side = Weaker side: { $side ->
+        [left] left
+        [right] right
+       *[other] not known
+    } (baseline).
 report-stance-of = { $exercise } ({ $stance })
 report-stance-seated = Seated
 report-stance-feet-apart = Feet apart
@@ -150,6 +235,8 @@ report-hand-none = hands off
 report-side-weaker = weaker
 report-side-stronger = stronger
 report-side-none = both
+report-hand-side = { $side } { $hand }
+report-turn = session { $turn }
 report-tried = { $clean } of { $tried }
 report-tried-unknown = unknown
 report-tried-none = not tried
@@ -161,10 +248,17 @@ report-break-third = 3rd
     .long = 3rd quarter
 report-break-last = last
     .long = last quarter
-report-break-no-break = none
+report-break-no-break = not reached
+    .long = not reached
 report-break-unknown = unknown
     .long = quarter unknown
-report-usual-count = count { $count }
+report-earliest = earliest { $quarter }
+report-counted = { $count } of { $target }
+report-counted-least = least { $count }
+report-no-break = –
+report-not-known = ?
+report-median-break = { $median }/{ $earliest }
+report-median-count = count { $median }/{ $least }
 report-first-week = No record of the week before.
 
 ## 4. Hand, steps, touches, made easier
@@ -175,7 +269,10 @@ report-hand-count = { $hand } { $count }
 report-broke = Steps reported { $steps }, hand touches { $touches }.
 report-leaned = Legs leaned on the chair { $count }.
 report-feet-down = The foot came down { $count }.
-report-eased = Made easier, reported: { $count } of { $bouts } bouts.
+report-eased = Made easier, reported: { $count } of { $bouts } bouts{ $where }.
+report-eased-where = { " " }({ $lines })
+report-eased-line = { $stance } { $count } of { $bouts }
+report-eased-side = { $stance } { $side } { $count } of { $bouts }
 report-harder = Harder, in the opened range: { $count }.
 
 ## 5. Effort, confidence, carer, own words, the decision that waits
@@ -196,6 +293,8 @@ report-carer-none = Carer present: not asked, no session.
 report-carer-verified = verified { $count }
 report-carer-not-verified = said on a shared phone, not verified { $count }
 report-carer-absent = absent { $count }
+report-carer-when = Absent: { $days }.
+report-carer-not-begun = { $day } (session not begun)
 report-carer-not-needed = not needed { $count }
 report-carer-saw-more = Reports differ: in { $count-plural ->
         [one] 1 session
@@ -212,20 +311,14 @@ report-words-by-client = Client
 report-words-by-carer = Carer
 report-words-by-nobody = Not known who
 report-words-none = No own words this week.
-report-words-more = More own words, not shown here: { $count }.
-report-decision-lift = Waiting for you: lift the stop, or keep it. Open since { $at }.
-report-decision-step = Waiting for you: { $exercise }, { $way ->
-        [up] a step up
-       *[other] a step back
-    }, proposed { $at }.
-report-decision-none = No stop waits for you.
+report-words-more = More own words: { $count }, on the client's page.
 report-footer = As known { $at }. Times: { $zone }.
 
 ## The caption
 
 report-caption-sessions = Sessions reported done or partly: { $reported } ({ $states }).
-report-caption-against = Clean of tried as reported (last week), usual quarter of first break:
-report-caption-first = Clean of tried as reported (no week before), usual quarter of first break:
+report-caption-against = Clean of tried as reported (last week); quarter of first break, median/earliest:
+report-caption-first = Clean of tried as reported (no week before); quarter of first break, median/earliest:
 report-caption-stance = { $stance }: { $sides }.
 report-caption-unknown = { $count } unknown
 report-caption-more = The chart has more.

@@ -1,0 +1,106 @@
+"""What the bars of a week's stances can show, and which of it occurs: the legend says that and no more. Pure."""
+
+from collections.abc import Iterable
+from datetime import date
+from enum import StrEnum
+
+from companion.core.observations import Quality
+from companion.core.programme import Measure
+from companion.measures.due import UNKNOWN, Day, State
+from companion.reports.stances import BoutMark, StanceLine
+
+
+class Sign(StrEnum):
+    """A part of a bar, or what stands in the place of one, in the order of the legend. The texts `report-key-*` say it."""
+
+    HELD = "held"
+    BROKE = "broke"
+    BROKE_UNKNOWN = "broke_unknown"
+    RAN = "ran"
+    NOT_RUN = "not_run"
+    EARLY = "early"
+    COUNTED = "counted"
+    COUNT_BETWEEN = "count_between"
+    NOT_DONE = "not_done"
+    NO_ANSWER = "no_answer"
+    DAY_UNKNOWN = "day_unknown"
+    DAY_MISSED = "day_missed"
+    DAY_HELD = "day_held"
+    DAY_PAUSED = "day_paused"
+    DAY_TO_COME = "day_to_come"
+
+
+_DAY = date.min
+SAMPLES = {
+    Sign.HELD: BoutMark(_DAY, Quality.CLEAN, 1.0, 1.0),
+    Sign.BROKE: BoutMark(_DAY, Quality.BROKE, 0.5, 1.0),
+    Sign.BROKE_UNKNOWN: BoutMark(_DAY, Quality.BROKE, 0.0, 1.0),
+    Sign.RAN: BoutMark(_DAY, Quality.BROKE, 0.0, 0.0, 1.0),
+    Sign.NOT_RUN: BoutMark(_DAY, Quality.BROKE, 0.0, 0.4, 0.4),
+    Sign.EARLY: BoutMark(_DAY, Quality.ENDED_EARLY, 0.0, 0.0, 0.6),
+    Sign.COUNTED: BoutMark(_DAY, Quality.CLEAN, 1.0, 1.0),
+    Sign.COUNT_BETWEEN: BoutMark(_DAY, Quality.ENDED_EARLY, 0.0, 0.7),
+    Sign.NOT_DONE: BoutMark(_DAY, Quality.ENDED_EARLY, 0.35, 0.35),
+    Sign.NO_ANSWER: BoutMark(_DAY, Quality.UNKNOWN),
+}
+"""A bar of which each sign is the plainest part."""
+
+OF_DAY = {
+    **dict.fromkeys(UNKNOWN, Sign.DAY_UNKNOWN),
+    State.NOT_READY: Sign.DAY_MISSED,
+    State.DECLINED: Sign.DAY_MISSED,
+    State.HELD: Sign.DAY_HELD,
+    State.PAUSED: Sign.DAY_PAUSED,
+    State.TO_COME: Sign.DAY_TO_COME,
+}
+"""What stands in the place of bars on a day of that state; nothing on the others, nor on a day not due."""
+
+STATE_OF = {
+    Sign.DAY_UNKNOWN: State.NO_ANSWER,
+    Sign.DAY_MISSED: State.DECLINED,
+    Sign.DAY_HELD: State.HELD,
+    Sign.DAY_PAUSED: State.PAUSED,
+    Sign.DAY_TO_COME: State.TO_COME,
+}
+"""A state that is drawn as each of these."""
+
+
+def signs(lines: Iterable[StanceLine], days: Iterable[Day]) -> tuple[Sign, ...]:
+    """The signs that occur in these lines."""
+    rows = [(line.measure, side.marks) for line in lines for side in line.sides]
+    found = {sign for measure, marks in rows for mark in marks for sign in _of_bout(mark, measure)}
+    found |= {sign for day in days for _, marks in rows if (sign := of_day(day, marks)) is not None}
+    return tuple(sign for sign in Sign if sign in found)
+
+
+def of_day(day: Day, marks: Iterable[BoutMark]) -> Sign | None:
+    """What stands in a row on a day of which it has no bout."""
+    if day.state is None or any(mark.day == day.day for mark in marks):
+        return None
+    return OF_DAY.get(day.state)
+
+
+def _of_bout(mark: BoutMark, measure: Measure) -> set[Sign]:
+    if mark.quality is Quality.UNKNOWN:
+        return {Sign.NO_ANSWER}
+    ran = mark.practised or 0.0
+    if measure is Measure.COUNTED:
+        shown = {
+            Sign.COUNTED: mark.sure > 0,
+            Sign.COUNT_BETWEEN: mark.at_most > mark.sure,
+            Sign.NOT_DONE: mark.at_most < 1,
+        }
+    else:
+        through = mark.sure == 0 and mark.at_most == 1
+        broke = mark.at_most > mark.sure
+        on = ran > mark.at_most
+        early = on and mark.quality in (Quality.ENDED_EARLY, Quality.UNWELL)
+        shown = {
+            Sign.HELD: mark.sure > 0,
+            Sign.BROKE: broke and not through,
+            Sign.BROKE_UNKNOWN: broke and through,
+            Sign.RAN: on and not early,
+            Sign.EARLY: early,
+            Sign.NOT_RUN: max(ran, mark.at_most) < 1,
+        }
+    return {sign for sign, occurs in shown.items() if occurs}

@@ -1,0 +1,97 @@
+"""The bar at the top says what waits, or what to check; silence is never said to be nothing."""
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+
+from companion.core.observations import CarerSeen, Ending, FallKind, FallReported, FlagRaised, Proposed
+from companion.core.programme import Direction, Level
+from companion.reports.bar import Call, lines
+from companion.reports.caption import caption
+from companion.reports.week import Week
+from tests.reports.samples import wording
+from tests.reports.test_figure import Chart, bold
+from tests.reports.twelve_weeks import TWELVE
+from tests.reports.weeks import SUNDAY_EVENING, at, case, closed, day, ended, fell, plan, session, unanswered, week
+
+ALL_DONE = [session(day(number)) for number in range(7)]
+
+
+def told(shown: Week) -> list[str]:
+    return [str(line) for line in lines(shown, wording(shown))]
+
+
+def step(way: Direction, step: str, version: int = 1) -> Week:
+    usual = plan("heel_to_toe")
+    planned = replace(usual.exercises[0], form="touching", hardest="touching")
+    up = Proposed(at(day(5), 11), "p1", "heel_to_toe", way, step, version, (day(5),))
+    return week(*ALL_DONE, up, of=case(plan_=replace(usual, exercises=(planned,))))
+
+
+def test_two_open_stops_are_both_named_with_whether_anybody_saw_them() -> None:
+    urgent = FlagRaised(at(day(6), 9), "u2", "urgent", Level.URGENT, ("sign.balance",), "bram")
+    shown = week(*ALL_DONE[:4], fell(day(4), "f1"), urgent)
+    assert told(shown)[0] == (
+        "Waiting for you: lift or keep each of 2 stops. Open since Fri 27 Nov 10:14; Sun 29 Nov 09:00, not acknowledged."
+    )
+
+
+@pytest.mark.parametrize("ending", [Ending.NO_ANSWER, Ending.NOT_ASKED, Ending.NO_WORD, None])
+def test_a_week_of_silence_is_never_said_to_be_nothing(ending: Ending | None) -> None:
+    silent = [ended(day(number), Ending.NO_WORD, 0) for number in range(7)]
+    shown = week(silent if ending is Ending.NO_WORD else [closed(day(number), ending) for number in range(7) if ending])
+    first = told(shown)[0] if ending else told(week(session(day(-7))))[0]
+    assert first.startswith("To check: 7 of 7 days due are unknown")
+    assert "Nothing waits" not in caption(shown, wording(shown))
+
+
+def test_what_is_to_be_checked_stands_on_one_line_below_what_waits() -> None:
+    near = FallReported(at(day(1)), "n1", FallKind.NEAR_FALL, "bram")
+    shown = week(*ALL_DONE[:2], fell(day(2)), near, [closed(day(number), Ending.HELD) for number in range(3, 7)])
+    assert [line.call for line in lines(shown, wording(shown))] == [Call.DECIDE, Call.CHECK]
+    assert told(shown)[1] == "To check: 1 of 3 days due are unknown; near-fall reported (Tue 24)."
+
+
+def test_practice_without_the_carer_and_a_bout_without_an_answer_are_to_be_checked() -> None:
+    alone = replace(ended(day(0)), carer=CarerSeen.ABSENT)
+    (hold, *rest) = session(day(0))[:-1]
+    shown = week(unanswered(hold), rest, alone, *ALL_DONE[1:])  # type: ignore[arg-type]
+    assert told(shown) == ["To check: 1 bout without an answer; practised with the carer absent (Mon 23)."]
+
+
+def test_a_week_in_which_nothing_was_done_is_to_be_checked_even_if_every_day_was_declined() -> None:
+    assert told(week([closed(day(number), Ending.DECLINED) for number in range(7)])) == ["To check: none done of 7 due."]
+
+
+def test_a_day_that_is_not_over_is_said_beside_nothing() -> None:
+    assert told(week(*ALL_DONE[:6], as_of=SUNDAY_EVENING)) == ["Nothing waits for you. Not over yet: Sun 29."]
+
+
+def test_a_step_back_says_what_it_would_be() -> None:
+    assert told(step(Direction.BACK, "")) == [
+        "Waiting for you: Heel to toe, a step back, proposed Sat 28 Nov 11:00. Easier, both sides. "
+        "Now: heel touches toes, hand hovers, 60 s. Then: heel touches toes, fingertips on, 60 s."
+    ]
+
+
+def test_what_a_step_would_change_is_not_guessed_where_the_plan_or_the_rule_is_another_by_now() -> None:
+    waits = "Waiting for you: Heel to toe, a step up, proposed Sat 28 Nov 11:00."
+    assert told(step(Direction.UP, "less_hand"))[0].startswith(f"{waits} Less hand support, both sides. Now: ")
+    assert told(step(Direction.UP, "less_hand", version=2)) == [waits]
+    assert told(step(Direction.UP, "longer_hold")) == [waits]
+
+
+def test_only_what_asks_for_something_is_bold_and_each_call_has_a_sign_of_its_own() -> None:
+    asking = {"01_perfect": "decide", "04_red_flag": "decide", "02_empty": "check", "08_all_clean": "nothing"}
+    for name, call in asking.items():
+        chart = Chart(TWELVE[name]())
+        assert chart.marks(f"call:{call}") and bool(chart.marks("call-edge")) is (call == "decide")
+        assert bold(chart.written("bar")[0]) is (call != "nothing")
+        assert not any(bold(text) for text in chart.written("silence") + chart.written("no-flag") + chart.written("number:"))
+
+
+def test_the_last_day_of_a_pause_is_the_one_before_its_first_day_after_it() -> None:
+    shown = TWELVE["05_paused"]()
+    assert shown.pause is not None and shown.pause.until == date(2026, 12, 3)
+    assert told(shown) == ["To check: paused all week, last day Wed 2 Dec."]
