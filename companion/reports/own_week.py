@@ -4,15 +4,16 @@ A day without practice is simply empty. A day of which nobody said how it ended 
 """
 
 from collections import Counter
-from zoneinfo import ZoneInfo
 
 from matplotlib.figure import Figure
 from matplotlib.patches import Circle
 
 from companion.content.texts import Texts
 from companion.core.effects import words
-from companion.core.observations import Bout, Quality
-from companion.measures.due import UNKNOWN
+from companion.core.my_week import UNSURE
+from companion.core.observations import Quality
+from companion.measures.dated import dated
+from companion.measures.due import State
 from companion.reports.asking import Drawn, Task
 from companion.reports.page import MARGIN, PAPER, POINTS, QUIET, SOLID, Page, Type, png
 from companion.reports.week import Week, summarise
@@ -20,6 +21,8 @@ from companion.reports.wording import Wording
 
 BIG, MIDDLE, HUGE = Type(44), Type(40, bold=True), Type(60, bold=True)
 TICK = Type(52, bold=True, colour=PAPER)
+UNSURE_DAYS = frozenset(State(ending) for ending in UNSURE)
+"""Days of which the client is told, here as in words, that nobody knows how they went."""
 CHECK = "\N{CHECK MARK}"
 MOST_EXERCISES = 8
 
@@ -27,10 +30,8 @@ MOST_EXERCISES = 8
 def drawn(task: Task, texts: Texts) -> Drawn:
     """The picture, with one short line."""
     week = summarise(task.case, task.first, task.last, task.observations, task.as_of)
-    zone = ZoneInfo(task.case.zone)
-    told = [what for _, what in task.observations if isinstance(what, Bout) and what.quality is not Quality.UNKNOWN]
-    own = [bout for bout in told if task.first <= bout.at.astimezone(zone).date() <= task.last]
-    done = Counter(bout.exercise for bout in own)
+    bouts = [bout for day, bout in dated(task.observations, week.zone) if week.first <= day <= week.last]
+    done = Counter(bout.exercise for bout in bouts if bout.quality is not Quality.UNKNOWN)
     say = Wording(texts, task.language, week.zone)
     return Drawn(png(draw(week, done, task.case.goal, say)), texts.text(words("own-week-caption"), task.language))
 
@@ -47,7 +48,7 @@ def draw(week: Week, done: Counter[str], goal: str, wording: Wording) -> Figure:
     _days(page, week, wording)
     practised = sum(day.sessions > 0 for day in week.days)
     page.paragraph(text("days", days=practised) if practised else text("none"), MIDDLE, name="practised")
-    if any(day.state in UNKNOWN for day in week.days):
+    if any(day.state in UNSURE_DAYS for day in week.days):
         page.paragraph(text("unsure"), BIG, name="unsure")
     page.y += 20
     for exercise, times in list(done.items())[:MOST_EXERCISES]:
@@ -72,7 +73,7 @@ def _days(page: Page, week: Week, wording: Wording) -> None:
         page.add(circle, f"circle:{day.day}:{'practised' if practised else 'empty'}")
         if practised:
             page.write(x, y + 18, CHECK, TICK, align="center", name=f"sign:{day.day}")
-        if day.state in UNKNOWN:
+        if day.state in UNSURE_DAYS:
             across, down = (58, -36) if practised else (0, 18)
             page.write(x + across, y + down, "?", MIDDLE, align="center", name=f"unsure:{day.day}")
     page.y += 170

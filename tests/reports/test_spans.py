@@ -126,9 +126,9 @@ def test_what_the_clients_own_spread_allows_to_be_noticed_stands_on_the_sheet_an
     seen = [replace(one, first_break=Bounds(20.0 + n % 3, 20.0 + n % 3)) if isinstance(one, Bout) and one.first_break else one
             for n, one in enumerate(records(-40))]  # fmt: skip
     known = drawn(replace(task(0), observations=tuple(dated(seen)), sheet=Sheet.FOUR_WEEKS), CONTENT).caption
-    assert "Own spread: log-SD 0." in known and "within 4 sessions in about" in known
+    assert "Own spread of holds between sessions: log-SD 0." in known and "within 4 sessions in about" in known
     few = drawn(replace(task(3), sheet=Sheet.COURSE), CONTENT).caption
-    assert "Own spread unknown, under 15 sessions" in few
+    assert "Own spread of holds between sessions: unknown (under 15 sessions" in few
 
 
 def test_a_session_without_a_word_is_unknown_beside_what_was_told_before_it_in_the_clients_own_picture() -> None:

@@ -6,7 +6,7 @@ own-week-days = { $days-plural ->
    *[other] You practised on { $days } days.
 }
 own-week-none = A new day is a new start.
-own-week-unsure = ? I do not know about this day.
+own-week-unsure = ? I do not know how this day went.
 own-week-times = { $exercise }: { $times-plural ->
     [one] 1 time
    *[other] { $times } times
