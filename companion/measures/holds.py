@@ -180,10 +180,16 @@ def session_means(holds: Sequence[Hold], target: float) -> list[float]:
 
 def _sessions(holds: Sequence[Hold], target: float) -> list[tuple[float, float]]:
     """For each session the mean of its holds up to `target`, and the variance of what is not known of that mean."""
-    placed = _placed(curve(holds), target)
+    if not holds:
+        raise ValueError("no holds have no mean")
+    bounds = {(hold.low, hold.high) for hold in holds}
+    # where every break is known to the second the curve has nothing to add
+    vague = any(high is not None and high > low for low, high in bounds)
+    placed = _placed(curve(holds), target) if vague else ()
+    expected = {(low, high): _expected(low, high, placed, target) for low, high in bounds}
     by_session: dict[str, list[tuple[float, float]]] = {}
     for hold in holds:
-        by_session.setdefault(hold.session, []).append(_expected(hold, placed, target))
+        by_session.setdefault(hold.session, []).append(expected[hold.low, hold.high])
     return [
         (sum(mean for mean, _ in own) / len(own), sum(variance for _, variance in own) / len(own) ** 2)
         for own in by_session.values()
@@ -203,12 +209,12 @@ def _placed(whole: Curve, target: float) -> list[tuple[Piece, float]]:
     return [(piece, mean(piece)) for piece in whole.pieces]
 
 
-def _expected(hold: Hold, placed: Sequence[tuple[Piece, float]], target: float) -> tuple[float, float]:
+def _expected(low: float, high: float | None, placed: Sequence[tuple[Piece, float]], target: float) -> tuple[float, float]:
     """The seconds that a hold counts, up to the target, with their variance: those known, else by the curve in its bounds."""
-    if hold.high is None or hold.high == hold.low:
-        return min(hold.low, target), 0.0
-    within = [(piece, mean) for piece, mean in placed if piece.low >= hold.low and piece.high <= hold.high]
-    within = within or [(Piece(hold.low, hold.high, 1.0), (hold.low + hold.high) / 2)]
+    if high is None or high == low:
+        return min(low, target), 0.0
+    within = [(piece, mean) for piece, mean in placed if piece.low >= low and piece.high <= high]
+    within = within or [(Piece(low, high, 1.0), (low + high) / 2)]
     shares = [piece.share for piece, _ in within]
     means = np.array([min(mean, target) for _, mean in within])
     widths = np.array([min(piece.high, target) - min(piece.low, target) for piece, _ in within])
