@@ -34,9 +34,6 @@ class Line:
     text: str
     more: str = ""
 
-    def __str__(self) -> str:
-        return f"{self.text} {self.more}".rstrip()
-
 
 def lines(week: Week, wording: Wording) -> tuple[Line, ...]:
     """What waits, each thing on a line of its own; then what to check, on one; at least one line."""

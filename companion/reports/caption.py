@@ -27,7 +27,8 @@ def caption(week: Week, wording: Wording) -> str:
     then confidence, carer, effort and support, then stances from the last on, then what is over; it then says that the
     chart has more.
     """
-    first = [_Line(0, str(line)) for line in bar.lines(week, wording)]
+    said = [(line.text, line.more) for line in bar.lines(week, wording)]
+    first = [_Line(3 if part else 0, text) for line in said for part, text in enumerate(line) if text]
     lines = [_Line(0, f"{week.name}. {wording.span(week)}."), *first, *_flags(week, wording), *_sessions(week, wording)]
     lines += _stances(week, wording)
     if week.support.bouts:

@@ -19,7 +19,7 @@ ALL_DONE = [session(day(number)) for number in range(7)]
 
 
 def told(shown: Week) -> list[str]:
-    return [str(line) for line in lines(shown, wording(shown))]
+    return [f"{line.text} {line.more}".rstrip() for line in lines(shown, wording(shown))]
 
 
 def step(way: Direction, step: str, version: int = 1) -> Week:
