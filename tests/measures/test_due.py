@@ -4,8 +4,10 @@ from dataclasses import replace
 from datetime import date, time, timedelta
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from companion.core.observations import DayClosed, Discharged, Ending, Observation, PlanPrescribed
+from companion.core.observations import DayClosed, Discharged, Ending, Observation, PlanPrescribed, SessionEnded
 from companion.core.programme import Clock, Hand, Plan, Planned, Practice, Progression, Side
 from companion.measures.adherence import Adherence, Dose, adherence, dose, doses
 from companion.measures.due import Day, State, adherent, days, tally
@@ -166,3 +168,35 @@ def test_the_label_is_one_and_the_same_in_charts_documents_and_proposals(reporte
     assert tally(due(records, span)).more_than_70 is label
     assert [one.adherent for one in windows(records, span)] == [label]
     assert adherent(0, 0) is None and not tally(()).more_than_70
+
+
+ON = st.integers(-9, 20)
+CLOSINGS = st.sampled_from((Ending.NO_ANSWER, Ending.NOT_ASKED, Ending.DECLINED, Ending.HELD, Ending.PAUSED))
+PLANS = st.builds(
+    lambda day, version, known: begun(replace(ASKED, version=version) if known else None, day, version),
+    ON,
+    st.integers(1, 4),
+    st.booleans(),
+)
+LIVES = st.lists(
+    st.builds(closed, ON, CLOSINGS)
+    | st.builds(lambda day, ending: session(day, CLEAN, ending=ending), ON, st.sampled_from(Ending))
+    | PLANS
+    | ON.map(lambda day: [(morning(day), Discharged(morning(day), "t"))]),
+    max_size=25,
+).map(lambda parts: sorted((one for part in parts for one in part), key=lambda one: one[0]))
+
+
+@given(LIVES)
+def test_whatever_is_on_record_each_day_counts_once_and_silence_is_never_done_nor_left_out(
+    records: Observed,
+) -> None:
+    found = every(records, (FIRST - timedelta(days=9), FIRST + timedelta(days=20)))
+    counted, split = tally(found), windows(records, (found[0].day, found[-1].day))
+    assert sum(one.sessions.total for one in split) == counted.due and sum(one.unknown for one in split) == counted.unknown
+    assert sum(one.sessions.count for one in split) == counted.reported <= counted.due - counted.unknown
+    told = {what.day for _, what in records if isinstance(what, SessionEnded) and what.ending in (Ending.DONE, Ending.PARTLY)}
+    silent = {what.day for _, what in records if isinstance(what, SessionEnded) and what.ending is Ending.NO_WORD} - told
+    assert {day.state for day in found if day.day in silent} <= {State.NO_WORD}
+    recorded = {what.day for _, what in records if isinstance(what, SessionEnded | DayClosed)}
+    assert not [day for day in found if day.state is State.NO_RECORD and day.day in recorded]

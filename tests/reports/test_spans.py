@@ -1,5 +1,6 @@
 """Many weeks side by side, and the client's own picture: gaps are gaps, and silence is no zero."""
 
+import re
 from collections import Counter
 from dataclasses import replace
 from datetime import timedelta
@@ -13,7 +14,9 @@ from companion.reports.caption import LIMIT
 from companion.reports.sheets import Content, drawn
 from companion.reports.spans import MOST_COLUMNS, span
 from companion.reports.spans_wording import SpansWording
+from companion.reports.week import summarise
 from tests.reports.samples import TEXTS, wording
+from tests.reports.test_record import read
 from tests.reports.weeks import (
     MONDAY,
     MONDAY_MORNING,
@@ -138,3 +141,20 @@ def test_a_session_without_a_word_is_unknown_beside_what_was_told_before_it_in_t
     signs = [str(text.get_gid()) for text in figure.axes[0].texts if str(text.get_gid()).startswith(("sign", "unsure:"))]
     on = [f"2026-11-{number}" for number in (23, 24, 25)]
     assert signs == [f"sign:{on[0]}", f"unsure:{on[0]}", f"unsure:{on[1]}", f"sign:{on[2]}"]
+
+
+def test_weekly_charts_many_weeks_and_documents_count_the_same_sessions() -> None:
+    of = two_plans()
+    mondays = [MONDAY - timedelta(weeks=back) for back in (3, 2, 1, 0)]
+    weekly = [summarise(of.case, monday, monday + timedelta(days=6), of.observations, of.as_of).tally for monday in mondays]
+    many = span(of.case, mondays[0], SUNDAY, of.observations, of.as_of)
+    assert [column.tally for column in many.columns] == weekly
+    shares = [(one.sessions.count, one.sessions.total, one.unknown) for one in many.practised]
+    assert tuple(map(sum, zip(*shares, strict=True))) == (
+        sum(one.reported for one in weekly),
+        sum(one.due for one in weekly),
+        sum(one.unknown for one in weekly),
+    )
+    said = read(drawn(replace(of, sheet=Sheet.PDF_REVIEW), CONTENT))
+    written = re.findall(r"Sessions (\d+)/(\d+) .*?unknown (\d+),", said)
+    assert [tuple(map(int, one)) for one in written] == shares
