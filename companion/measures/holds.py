@@ -215,11 +215,10 @@ def _expected(low: float, high: float | None, placed: Sequence[tuple[Piece, floa
         return min(low, target), 0.0
     within = [(piece, mean) for piece, mean in placed if piece.low >= low and piece.high <= high]
     within = within or [(Piece(low, high, 1.0), (low + high) / 2)]
-    shares = [piece.share for piece, _ in within]
-    means = np.array([min(mean, target) for _, mean in within])
-    widths = np.array([min(piece.high, target) - min(piece.low, target) for piece, _ in within])
-    mean = float(np.average(means, weights=shares))
-    return mean, float(np.average((means - mean) ** 2 + widths**2 / 12, weights=shares))
+    parts = [(piece.share, min(at, target), min(piece.high, target) - min(piece.low, target)) for piece, at in within]
+    total = sum(share for share, _, _ in parts)
+    mean = sum(share * at for share, at, _ in parts) / total
+    return mean, sum(share * ((at - mean) ** 2 + wide**2 / 12) for share, at, wide in parts) / total
 
 
 def median_interval(holds: Sequence[Hold]) -> Between | None:
