@@ -12,6 +12,7 @@ from datetime import date, timedelta
 from enum import StrEnum
 from itertools import groupby
 
+from companion.core import caseload
 from companion.core.observations import Bout, DayClosed, SessionEnded
 from companion.core.programme import Progression
 from companion.measures.dated import Observed, with_days
@@ -39,9 +40,10 @@ class State(StrEnum):
 
 
 UNKNOWN = frozenset({State.NO_WORD, State.NO_ANSWER, State.NOT_ASKED, State.NO_RECORD})
-LEFT_OUT = frozenset({State.HELD, State.PAUSED})
+LEFT_OUT = frozenset(map(State, caseload.NOT_COUNTED))
 NOT_COUNTED = LEFT_OUT | {State.TO_COME}
-REPORTED = frozenset({State.DONE, State.PARTLY})
+REPORTED = frozenset(map(State, caseload.REPORTED))
+"""What counts is the same as on the therapist's list."""
 _IN_ORDER = tuple(State)
 
 
