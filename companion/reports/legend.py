@@ -55,15 +55,6 @@ OF_DAY = {
 }
 """What stands in the place of bars on a day of that state; nothing on the others, nor on a day not due."""
 
-STATE_OF = {
-    Sign.DAY_UNKNOWN: State.NO_ANSWER,
-    Sign.DAY_MISSED: State.DECLINED,
-    Sign.DAY_HELD: State.HELD,
-    Sign.DAY_PAUSED: State.PAUSED,
-    Sign.DAY_TO_COME: State.TO_COME,
-}
-"""A state that is drawn as each of these."""
-
 
 def signs(lines: Iterable[StanceLine], days: Iterable[Day]) -> tuple[Sign, ...]:
     """The signs that occur in these lines."""

@@ -8,7 +8,7 @@ from matplotlib.patches import Circle, Polygon, Rectangle, RegularPolygon, Wedge
 from companion.core.observations import Quality
 from companion.measures.due import UNKNOWN, State
 from companion.reports.bar import Call
-from companion.reports.legend import STATE_OF, Sign
+from companion.reports.legend import Sign
 from companion.reports.page import (
     ALARM,
     HATCH,
@@ -82,13 +82,12 @@ def day(page: Page, box: Area, sign: Sign, name: str) -> None:
     """What stands in the place of bars on a day without one, in a box (left, top, width, height)."""
     left, top, width, height = box
     x, y = left + width / 2, top + height / 2
-    state = STATE_OF[sign]
-    if state in (State.HELD, State.PAUSED):
+    if sign in (Sign.DAY_HELD, Sign.DAY_PAUSED):
         page.add(Rectangle((left, top), width, height, facecolor=SHADE, edgecolor="none"), name, level=1)
-        _still(page, (x, y), state, QUIET, name)
-    elif state in UNKNOWN:
+        _still(page, (x, y), State.HELD if sign is Sign.DAY_HELD else State.PAUSED, QUIET, name)
+    elif sign is Sign.DAY_UNKNOWN:
         page.write(x, y + 12, "?", SMALL_STRONG, align="center", name=name)
-    elif state is State.DECLINED:
+    elif sign is Sign.DAY_MISSED:
         _missed(page, x, y, 13, name)
     else:
         for shift in (-9, 0, 9):

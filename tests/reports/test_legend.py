@@ -9,7 +9,7 @@ from matplotlib.patches import Rectangle
 from companion.content.texts import key_of
 from companion.core.observations import Ending, Quality
 from companion.core.programme import Side
-from companion.reports.legend import SAMPLES, STATE_OF, Sign, signs
+from companion.reports.legend import OF_DAY, SAMPLES, Sign, signs
 from companion.reports.week import Week
 from tests.reports.samples import SAMPLES as WEEKS_OF_EACH_KIND
 from tests.reports.samples import TEXTS
@@ -25,6 +25,8 @@ OVER = {
     "unknown": {Sign.NO_ANSWER},
 }
 """What a part that is seen in a bar may be called."""
+
+OF_A_DAY = set(OF_DAY.values())
 
 
 def seen(chart: Chart) -> set[str]:
@@ -63,8 +65,8 @@ def check(shown: Week) -> None:
     told = explained(chart)
     for part in seen(chart):
         assert told & OVER[part], part
-    days = {sign for sign in STATE_OF if chart.marks(f"{sign}:") or chart.texts(f"{sign}:")}
-    assert days == told & STATE_OF.keys()
+    days = {sign for sign in OF_A_DAY if chart.marks(f"{sign}:") or chart.texts(f"{sign}:")}
+    assert days == told & OF_A_DAY
     for part, names in OVER.items():
         assert part in seen(chart) or not told & (names - {Sign.EARLY}), part
 
@@ -83,7 +85,7 @@ def test_so_it_has_of_any_week(shown: Week) -> None:
 @pytest.mark.parametrize("language", TEXTS.languages)
 def test_every_sign_has_a_word_and_a_sample(language: str) -> None:
     assert [sign for sign in Sign if key_of("report", "key", sign) not in TEXTS.keys(language)] == []
-    assert set(SAMPLES) | set(STATE_OF) == set(Sign)
+    assert set(SAMPLES) | OF_A_DAY == set(Sign)
 
 
 def test_one_kind_of_bar_is_told_from_another() -> None:
