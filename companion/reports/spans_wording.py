@@ -99,13 +99,15 @@ class SpansWording(Wording):
             shown = self.many(self._hold(one, held.target) for one in found.listed[-MOST_LISTED:])
             rest = len(found.listed) - MOST_LISTED
             more = self.say("span-more", count=rest) if rest > 0 else ""
-            yield self.say("span-listed", what=what, sessions=found.sessions, holds=shown, more=more)
+            told = self.say("span-listed", what=what, sessions=found.sessions, holds=shown, more=more)
         else:
-            yield self.say("span-median", what=what, sessions=found.sessions, median=self._between(found.median, held.target))
-        if self.trends:
-            seen = course(held)
-            direction = str(seen.direction).replace("_", "-") if seen else "too-few"
-            yield self.say(f"span-trend-{direction}", weeks=seen.weeks if seen else 0)
+            told = self.say("span-median", what=what, sessions=found.sessions, median=self._between(found.median, held.target))
+        yield f"{told} {self._trend(held)}" if self.trends else told
+
+    def _trend(self, held: Series) -> str:
+        seen = course(held)
+        direction = str(seen.direction).replace("_", "-") if seen else "too-few"
+        return self.say(f"span-trend-{direction}", weeks=seen.weeks if seen else 0)
 
     def _condition(self, held: Series) -> str:
         side = [self.side(Side(held.condition.side))] if held.condition.side is not None else []
