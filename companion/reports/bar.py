@@ -19,8 +19,9 @@ from companion.reports.wording import Wording
 
 
 class Call(StrEnum):
-    """What the bar asks of the therapist: a decision, a look, or nothing."""
+    """What the bar asks of the therapist: to lift a stop or keep it, to decide on a step, a look, or nothing."""
 
+    STOP = "stop"
     DECIDE = "decide"
     CHECK = "check"
     NOTHING = "nothing"
@@ -54,7 +55,7 @@ def _stops(week: Week, wording: Wording) -> Iterator[Line]:
         stops = "; ".join(
             wording.say("bar-stop", at=wording.moment(flag.at), seen="yes" if flag.seen else "no") for flag in week.to_lift
         )
-        yield Line(Call.DECIDE, wording.say("bar-lift", count=len(week.to_lift), stops=stops))
+        yield Line(Call.STOP, wording.say("bar-lift", count=len(week.to_lift), stops=stops))
 
 
 def _steps(week: Week, wording: Wording) -> Iterator[Line]:

@@ -56,8 +56,7 @@ def _bar(page: Page, week: Week, wording: Wording) -> None:
     page.y += 10
     for line in bar.lines(week, wording):
         top = page.y
-        decide, stop = line.call is Call.DECIDE, bool(week.to_lift) and line.call is Call.DECIDE
-        colour = ALARM if stop else INK if line.call is not Call.NOTHING else QUIET
+        colour = {Call.STOP: ALARM, Call.NOTHING: QUIET}.get(line.call, INK)
         page.y += 8
         marks.call(page, MARGIN + 48, page.y + 27, line.call, colour, f"call:{line.call}")
         look = BODY if line.call is Call.NOTHING else STRONG
@@ -66,8 +65,8 @@ def _bar(page: Page, week: Week, wording: Wording) -> None:
             page.paragraph(line.more, indent=90, name="bar")
         page.y += 16
         high = page.y - top
-        page.box((MARGIN, top, page.room, high), face=ALARM_GROUND if stop else SHADE)
-        if decide:
+        page.box((MARGIN, top, page.room, high), face=ALARM_GROUND if line.call is Call.STOP else SHADE)
+        if line.call in (Call.STOP, Call.DECIDE):
             page.box((MARGIN, top, 12, high), face=colour, name="call-edge")
         page.y += 4
 

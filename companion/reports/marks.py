@@ -104,7 +104,7 @@ def call(page: Page, x: float, y: float, call: Call, colour: str, name: str) -> 
     """The sign of a line that asks for a decision (filled), for a look (dashed), or for nothing (a dash), centred at (x, y)."""
     box = Rectangle((x - 23, y - 23), 46, 46, facecolor=PAPER, edgecolor=colour, linewidth=4 * POINTS)
     page.add(box, name)
-    if call is Call.DECIDE:
+    if call in (Call.STOP, Call.DECIDE):
         box.set(facecolor=colour)
         page.write(x, y + 13, "!", Type(37, bold=True, colour=PAPER), align="center", name=name)
     elif call is Call.CHECK:

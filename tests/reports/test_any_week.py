@@ -102,7 +102,7 @@ def test_what_is_first_said_of_any_week_is_never_that_nothing_waits_where_someth
     first = lines(shown, wording(shown))
     known = not (shown.tally.unknown or shown.no_word_days or shown.unanswered or shown.near_falls)
     assert [line.call for line in first] != [Call.NOTHING] or (known and not shown.to_lift)
-    assert sum(line.call is Call.DECIDE for line in first) == bool(shown.to_lift)
+    assert sum(line.call is Call.STOP for line in first) == bool(shown.to_lift)
     assert all(wording(shown).moment(flag.at) in first[0].text for flag in shown.to_lift)
 
 
