@@ -10,13 +10,15 @@ from tests.outside.practice_at_home import TEXTS
 
 SCALES = re.compile(r"\b(?:berg|sppb|tinetti|mini-?best|steadi|norms?|score[sd]?|percentile|average)\b", re.IGNORECASE)
 ITEMS = re.compile(
-    r"\bitems?\b(?! 14 by time\b)|\bsubscales?\b|\b(?:standing|sitting) (?:un)?supported\b|\breach(?:ing|es)? forward\b|\bpick(?:s|ing)? up\b"
-    r"|\bretriev\w*|\bturn(?:s|ing)? (?:360|to look)\b|\b360\b|\bfoot on (?:a |the )?(?:step|stool)\b|\balternat\w+\b|\btransfers?\b"
-    r"|\bindependently\b|\bsupervision\b|\bverbal cue\w*|\bsafely\b|\bminimal(?:ly)? (?:aid|assist\w*)\b|\b[0-4] points?\b",
+    r"\bitems?\b(?! 14 by time\b)|\bsubscales?\b|\b(?:standing|sitting) (?:un)?supported\b|\breach(?:ing|es)? forward\b"
+    r"|\bpick(?:s|ing)? up\b|\bretriev\w*|\bturn(?:s|ing)? (?:360|to look)\b|\b360\b|\bfoot on (?:a |the )?(?:step|stool)\b"
+    r"|\balternat\w+\b|\btransfers?\b|\bindependently\b|\bsupervision\b|\bverbal cue\w*|\bsafely\b"
+    r"|\bminimal(?:ly)? (?:aid|assist\w*)\b|\b[0-4] points?\b",
     re.IGNORECASE,
 )
-"""What items of balance scales are called, and the words by which their points are given. Own summary, from memory. The number of
-the item from which the thresholds of the one-leg time come is its citation, and stands without its words."""
+"""What items of balance scales are called, and the words by which their points are given. Own summary, from memory.
+
+The number of the item from which the thresholds of the one-leg time come is its citation, and stands without its words."""
 OF_A_REVIEW = frozenset({"review.ftl", "review_page.ftl"})
 
 
