@@ -44,7 +44,7 @@ def test_an_early_notice_has_a_sign_of_its_own_and_says_what_is_lower_against_wh
     chart = Chart(TWELVE["10_missing_days"]())
     told = " ".join(chart.texts("lower"))
     assert told.startswith("Early notice Sun 29 Nov: holds break earlier Time to the first break, against their own holds")
-    assert told.endswith("taken together, were among the lowest of the last 38 (reported).")
+    assert told.endswith("taken together, were among the lowest, set against the 38 before (reported).")
     assert chart.marks("lower-sign") and not chart.marks("flag:")
     other = Chart(TWELVE["01_perfect"]())
     assert other.texts("lower") == [] and not other.marks("lower-sign")

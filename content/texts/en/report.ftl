@@ -111,10 +111,10 @@ report-no-record = Days with no record: { $count } of { $due } due ({ $days }). 
 report-no-answer-none = Days with no answer: 0 of { $due } due.
 report-flags-more = More flags, not shown here: { $count }.
 report-lower-title = Early notice { $since }: holds break earlier
-report-lower = Time to the first break, against their own holds of the same kind: the last 4 sessions, taken together, were among the lowest of { $earlier ->
-        [unknown] their own
-       *[other] the last { $earlier }
-    } (reported).
+report-lower = Time to the first break, against their own holds of the same kind: the last 4 sessions, taken together, were among the lowest, set against { $earlier ->
+        [unknown] those
+       *[other] the { $earlier }
+    } before (reported).
 report-not-asked = Not asked, the companion was away: { $days }. Unknown.
 report-no-word = Ended without a word after standing: { $days }. How it went: unknown.
 
