@@ -160,8 +160,9 @@ class _Record:
             if found is not None and found.sessions < LEAST_SESSIONS:
                 holds = ", ".join(self._between(Between(hold.low, hold.high)) for hold in found.listed)
                 lines.append(self.said("record-holds-listed", sessions=found.sessions, holds=holds, least=LEAST_SESSIONS))
-            elif found is not None:
-                lines.append(self.said("record-median", sessions=found.sessions, median=self._between(found.median)))
+            elif found is not None and found.median_from is not None:
+                median, limits = self._between(found.median), self._limits(found.median_from)
+                lines.append(self.said("record-median", sessions=found.sessions, median=median, limits=limits))
                 if found.mean.interval is not None:
                     low, high = f"{found.mean.interval.low:.0f}", f"{found.mean.interval.high:.0f}"
                     mean = f"{found.mean.value:.0f}"
@@ -255,6 +256,13 @@ class _Record:
             return self.said("record-not-reached", low=low)
         high = f"{found.high:.0f}"
         return self.said("record-second", second=low) if low == high else self.said("record-between", low=low, high=high)
+
+    def _limits(self, found: Between) -> str:
+        """An interval; one that is open above reaches past the target."""
+        low = f"{found.low:.0f}"
+        if found.high is None:
+            return self.said("record-or-more", low=low)
+        return self.said("record-from-to", low=low, high=f"{found.high:.0f}")
 
     def _stance(self, condition: Condition) -> str:
         hand = self.said(f"hand-{key(condition.hand)}.short")

@@ -81,6 +81,11 @@ def test_a_review_tells_each_part_with_reported_and_unknown() -> None:
     assert "score of" not in said and "average" not in said
 
 
+def test_a_median_has_its_interval_beside_it_open_above_where_the_target_ends_it() -> None:
+    said = read(drawn(task(Sheet.PDF_REVIEW, *months()), CONTENT))
+    assert "(15 to 30 s), over" in said and "(45 s or more), over" in said
+
+
 @pytest.mark.parametrize("sheet", [Sheet.PDF_REVIEW, Sheet.PDF_DISCHARGE])
 def test_what_was_measured_at_reviews_is_a_page_of_its_own_the_last(sheet: Sheet) -> None:
     made = drawn(task(sheet, *months(), *reviewed(*COURSE)), CONTENT)
