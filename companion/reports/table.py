@@ -104,7 +104,7 @@ def _head(page: Page, week: Week, measure: Measure, wording: Wording) -> None:
 def _stance(page: Page, week: Week, line: StanceLine, wording: Wording) -> None:
     page.box((MARGIN, page.y, page.room, 2), face=RULE)
     page.y += 6
-    page.paragraph(wording.stance(line, hand=True), STRONG, most=2, name="stance")
+    page.paragraph(wording.stance(line, hand=True), STRONG, most=3, name="stance")
     page.y += 4
     for side in line.sides:
         _side(page, week, line, side, wording)
@@ -112,7 +112,7 @@ def _stance(page: Page, week: Week, line: StanceLine, wording: Wording) -> None:
 
 
 def _side(page: Page, week: Week, line: StanceLine, side: SideLine, wording: Wording) -> None:
-    name = f"{line.exercise or line.stance}:{line.eyes}:{side.side or 'none'}"
+    name = _name(line, side)
     worst = wording.worst(side.found, line.measure)
     numbers = [wording.tried(side.now), wording.median(side.found, line.targets)]
     if not week.first_week:
@@ -131,8 +131,15 @@ def _side(page: Page, week: Week, line: StanceLine, side: SideLine, wording: Wor
     if not side.turns:
         _row(page, week, by_day, (height, BAR), name)
     page.y += height
+    if side.turns:
+        _turns(page, week, line, side, wording)
+
+
+def _turns(page: Page, week: Week, line: StanceLine, side: SideLine, wording: Wording) -> None:
+    """A row for the first session of each day, one for the second, and so on."""
+    name = _name(line, side)
     for turn, found in enumerate(side.turns, start=1):
-        here = {day: [mark for mark in own if mark.turn == turn] for day, own in by_day.items()}
+        here = {day.day: [mark for mark in side.marks if (mark.day, mark.turn) == (day.day, turn)] for day in week.days}
         high = TURN + (_tiers(here) - 1) * (TURN - 8 + GAP)
         base = page.y + high / 2 + 11
         page.write(MARGIN, base, wording.say("turn", turn=turn), SMALL, name=f"turn-row:{name}")
@@ -140,7 +147,12 @@ def _side(page: Page, week: Week, line: StanceLine, side: SideLine, wording: Wor
             page.write(x, base, text, SMALL, align="center", name=f"turn:{name}:{turn}")
         _row(page, week, here, (high, TURN - 8), name, silent=turn == 1)
         page.y += high
-    page.y += 10 if side.turns else 0
+    page.y += 10
+
+
+def _name(line: StanceLine, side: SideLine) -> str:
+    """What the artists of a row are called by."""
+    return f"{line.exercise or line.stance}:{line.eyes}:{side.side or 'none'}"
 
 
 def _tiers(by_day: Mapping[date, list[BoutMark]]) -> int:
