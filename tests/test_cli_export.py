@@ -41,3 +41,10 @@ def test_where_it_can_not_be_written_the_client_is_named_and_the_others_go_on(to
     Path("records/mara").write_text("in the way", encoding="utf-8")
     assert told.by("export", "--out", "records") == 1
     assert told.err.strip().startswith("mara: ")
+
+
+def test_it_says_by_when_a_copy_is_due_that_was_asked_for_on_a_day(told: Told) -> None:
+    told.by("enrol", enrol_file(), "--bot", "some_bot")
+    assert told.by("export", "mara", "--out", "records", "--only", "csv", "--asked-on", "2026-09-03") == 0
+    assert "asked for on 3 September 2026 is due by Monday 5 October 2026; public holidays not counted" in told.err
+    assert told.by("export", "mara", "--out", "records", "--asked-on", "September") == 2

@@ -4,6 +4,8 @@ import argparse
 import asyncio
 import re
 import sys
+from calendar import monthrange
+from datetime import date, timedelta
 from pathlib import Path
 
 from rich.console import Console
@@ -32,6 +34,19 @@ def offer(commands: Commands) -> None:
     one.add_argument("--out", required=True, type=Path, metavar="DIR", help="the folder; each client gets one in it")
     one.add_argument("--paper", choices=[paper.value for paper in Paper], default=Paper.A4.value, help="of the PDF [a4]")
     one.add_argument("--only", choices=sorted(ONLY), help="one of the two alone")
+    asked = "the day on which somebody asked for a copy, as 2026-09-03: says by when it is due"
+    one.add_argument("--asked-on", type=date.fromisoformat, metavar="DAY", help=asked)
+
+
+def due_by(asked: date) -> date:
+    """The last day to answer who asked for a copy of their records: in a month, as the ICO counts it.
+
+    The same day of the next month, or its last where there is no such day; from a weekend on to Monday. Public holidays are
+    not known here.
+    """
+    year, month = divmod(asked.year * 12 + asked.month, 12)
+    due = date(year, month + 1, min(asked.day, monthrange(year, month + 1)[1]))
+    return due + timedelta(days=7 - due.weekday() if due.weekday() >= 5 else 0)
 
 
 def _export(arguments: argparse.Namespace) -> int:
@@ -56,6 +71,10 @@ def _export(arguments: argparse.Namespace) -> int:
         return wrong
 
     wrong = asyncio.run(with_store(settings, write))
+    if arguments.asked_on is not None:
+        asked, due = arguments.asked_on, due_by(arguments.asked_on)
+        said = f"A copy asked for on {asked.day} {asked:%B %Y} is due by {due:%A} {due.day} {due:%B %Y}"
+        print(f"{said}; public holidays not counted.", file=sys.stderr)
     for line in wrong:
         print(line, file=sys.stderr)
     return 1 if wrong else 0
