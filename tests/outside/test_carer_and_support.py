@@ -13,7 +13,7 @@ from companion.core.programme import Posture
 from tests.core.home import Home
 from tests.core.people import People
 from tests.core.practice import CARER, CLIENT, MONDAY
-from tests.outside.practice_at_home import RULES, TEXTS, at_home, said, started, text
+from tests.outside.practice_at_home import PLAN, RULES, TEXTS, after_a_hold, at_home, said, started, text
 
 STILL_STANDING = [
     f"form-{exercise.id}-{form.id}.carer".replace("_", "-")
@@ -27,6 +27,16 @@ SUPPORTS = [key for key in TEXTS.keys("en") if key.startswith("place-support-")]
 @pytest.mark.parametrize("key", SUPPORTS)
 def test_every_support_is_set_up_on_the_stronger_side(key: str) -> None:
     assert "on your stronger side" in TEXTS.text(words(key, side="stronger"), "en")
+
+
+@pytest.mark.parametrize("key", SUPPORTS)
+def test_the_set_up_names_the_support_of_the_plan_and_no_other(key: str) -> None:
+    named = key.removeprefix("place-support-").replace("-", "_")
+    home = after_a_hold(place=replace(PLAN.place, support=named, name=""))
+    told = "\n".join(said(home, CLIENT))
+    assert TEXTS.text(words(key, side=PLAN.place.side), "en") in told
+    others = {TEXTS.text(words(other, side=PLAN.place.side), "en") for other in SUPPORTS if other != key}
+    assert not [other for other in others if other in told]
 
 
 @pytest.mark.parametrize("key", ["place-support-heavy-table", "place-support-sturdy-chair"])

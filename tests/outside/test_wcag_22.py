@@ -7,6 +7,7 @@ from itertools import product
 
 import pytest
 
+from companion.media.pictures import canvas
 from companion.reports import page
 
 
@@ -38,3 +39,14 @@ def test_every_text_colour_of_the_chart_can_be_read_on_every_ground(text: str, g
 @pytest.mark.parametrize("shape", [page.SOLID, page.HATCH, page.ALARM, page.INK, page.QUIET])
 def test_every_shape_that_means_something_stands_out_from_the_paper(shape: str) -> None:
     assert contrast(shape, page.PAPER) >= 3
+
+
+@pytest.mark.parametrize("ground", [canvas.PAPER, canvas.FLOOR])
+@pytest.mark.parametrize("shape", [canvas.INK, canvas.BLUE, canvas.GREY])
+def test_people_hands_and_supports_of_a_picture_stand_out_from_wall_and_floor(shape: str, ground: str) -> None:
+    assert contrast(shape, ground) >= 3
+
+
+@pytest.mark.parametrize(("text", "ground"), [(canvas.INK, canvas.PAPER), (canvas.PAPER, canvas.BLUE)])
+def test_letters_in_a_picture_can_be_read(text: str, ground: str) -> None:
+    assert contrast(text, ground) >= 4.5

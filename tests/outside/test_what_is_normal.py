@@ -2,9 +2,14 @@
 recorded; breathe on; do not lean the legs on the chair behind. Footwear is the plan's, the same every time.
 """
 
-from companion.core.observations import BrokeBy, Quality
+from dataclasses import replace
+
+import pytest
+
+from companion.core.events import Prescribed
+from companion.core.observations import BrokeBy, PlanPrescribed, Quality
 from tests.core.practice import CLIENT
-from tests.outside.practice_at_home import TEXTS, after_a_hold, said
+from tests.outside.practice_at_home import PLAN, TEXTS, after_a_hold, at_home, said, started
 
 
 def reading(key: str) -> str:
@@ -39,3 +44,17 @@ def test_the_footwear_is_the_plans() -> None:
     for key in TEXTS.keys("en"):
         if key.startswith("place-footwear-"):
             assert "as planned" in reading(key)
+
+
+@pytest.mark.parametrize("footwear", ["barefoot", "shoes", "shoes_orthosis"])
+def test_it_is_told_in_the_first_sessions_and_in_later_ones_the_same(footwear: str) -> None:
+    feet, place = reading(f"place-footwear-{footwear}".replace("_", "-")), replace(PLAN.place, footwear=footwear)
+    for home in (started(sessions=1, place=place), started(sessions=9, place=place)):
+        assert feet in "\n".join(said(home.check().reach(".how"), CLIENT))
+
+
+def test_it_is_kept_on_record_with_the_plan() -> None:
+    home = at_home()
+    home.do(Prescribed(home.now, replace(PLAN, place=replace(PLAN.place, footwear="shoes_orthosis"))))
+    kept = home.all(PlanPrescribed)[-1].plan
+    assert kept is not None and kept.place.footwear == "shoes_orthosis"
