@@ -1,39 +1,32 @@
 """A portrait page for a phone, filled from the top down in pixels: text that wraps and fits, rules, boxes.
 
 1,080 pixels wide, so that a phone shows it at a third: text of 30 pixels is then as large as 10 pixels of a web page. The
-page is as high as what is on it. Only matplotlib's object API is used; pyplot keeps every figure for ever. The font is
-the one that matplotlib brings along, so a text is as wide on every machine. Letters are drawn as the font has them, not fitted
-to pixels: on a phone the page is smaller anyway, and fitting them is a quarter of the work.
+page is as high as what is on it. Only matplotlib's object API is used; pyplot keeps every figure for ever.
 """
 
-from dataclasses import dataclass
-from functools import cache, lru_cache
 from io import BytesIO
-from pathlib import Path
 from typing import Literal
 
-from matplotlib import get_data_path, rc_context
 from matplotlib.axes import Axes
-from matplotlib.backend_bases import RendererBase
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
-from matplotlib.font_manager import FontProperties, get_font
-from matplotlib.ft2font import LoadFlags
 from matplotlib.patches import Patch, Rectangle
-from matplotlib.text import Text
 from PIL import Image
+
+from companion.reports import letters
+from companion.reports.letters import DPI as DPI
+from companion.reports.letters import INK as INK
+from companion.reports.letters import POINTS as POINTS
+from companion.reports.letters import Line
+from companion.reports.letters import Type as Type
 
 WIDTH = 1080
 MARGIN = 40
-DPI = 100
-POINTS = 72 / DPI
-"""Points of a line or a letter in one pixel."""
 
 COMPRESSION = 3
 """Of zlib's nine: more of it takes half as long again and makes a file 4 % smaller."""
 
 PAPER = "#ffffff"
-INK = "#18202e"
 QUIET = "#4b5567"
 RULE = "#c2cad4"
 SHADE = "#eceff3"
@@ -45,44 +38,12 @@ ALARM = "#9c1322"
 ALARM_GROUND = "#fbe9ea"
 """The palette: told apart by lightness as well, so that it works in grey; text has 4.5:1 or more (WCAG 2.2)."""
 
-_FONTS = Path(get_data_path()) / "fonts" / "ttf"
-_FACES = {False: _FONTS / "DejaVuSans.ttf", True: _FONTS / "DejaVuSans-Bold.ttf"}
-
-_CHARACTERS = frozenset(get_font(str(_FACES[False])).get_charmap()) & frozenset(get_font(str(_FACES[True])).get_charmap())
-
 Align = Literal["left", "center", "right"]
 _BEFORE: dict[Align, float] = {"left": 0.0, "center": 0.5, "right": 1.0}
 """The share of a line that lies before its place."""
 
 Area = tuple[float, float, float, float]
 """Left, top, width, height, in pixels from the upper left corner."""
-
-
-@dataclass(frozen=True, slots=True)
-class Type:
-    """How text looks; `size` is in pixels."""
-
-    size: float
-    bold: bool = False
-    colour: str = INK
-
-    @property
-    def font(self) -> FontProperties:
-        """As matplotlib wants it."""
-        return _font(self.bold, self.size * POINTS)
-
-
-@cache
-def _font(bold: bool, points: float) -> FontProperties:
-    return FontProperties(fname=_FACES[bold], size=points)
-
-
-@lru_cache(maxsize=10_000)
-def _advance(character: str, bold: bool, points: float) -> float:
-    """How far a character moves the pen, pixels."""
-    font = get_font(str(_FACES[bold]))
-    font.set_size(points, DPI)
-    return font.load_char(ord(character), LoadFlags.NO_HINTING).horiAdvance / 64
 
 
 TITLE = Type(46, bold=True)
@@ -93,22 +54,6 @@ SMALL = Type(30)
 SMALL_STRONG = Type(30, bold=True)
 ASIDE = Type(30, colour=QUIET)
 HEADING = Type(30, bold=True, colour=QUIET)
-
-
-class _Line(Text):
-    """A line of text whose left end is at its place. The page laid it out, so that drawing it need not do so again."""
-
-    def draw(self, renderer: RendererBase) -> None:
-        """Only the letters."""
-        if not self.get_text():
-            return
-        x, y = self.get_transform().transform(self.get_position())
-        if renderer.flipy():
-            y = renderer.get_canvas_width_height()[1] - y
-        ink = renderer.new_gc()
-        ink.set_foreground(self.get_color())
-        renderer.draw_text(ink, x, y, self.get_text(), self.get_fontproperties(), 0, mtext=self)
-        ink.restore()
 
 
 class Page:
@@ -129,7 +74,7 @@ class Page:
 
     def width(self, text: str, look: Type) -> float:
         """How wide a text is drawn at the most, pixels: letters that are drawn nearer together are not counted off."""
-        return sum(_advance(one, look.bold, look.size * POINTS) for one in self.drawable(text))
+        return letters.width(text, look)
 
     def wrap(self, text: str, look: Type, width: float, most: int = 99) -> list[str]:
         """The text in lines that fit `width`; at most `most`, the last then ends in an ellipsis."""
@@ -159,18 +104,13 @@ class Page:
             line, last = rest, f"{moved} {last}"
         return [line, last]
 
-    def drawable(self, text: str) -> str:
-        """The text with a box for every character that the font does not have (an emoji in somebody's words)."""
-        return "".join(one if ord(one) in _CHARACTERS else "\N{WHITE SQUARE}" for one in text)
-
     def write(
         self, x: float, y: float, text: str, look: Type = BODY, *, align: Align = "left", name: str | None = None
     ) -> None:
         """One line with its baseline at `y`. A dollar sign is a dollar sign, not mathematics."""
-        text = self.drawable(text)
         x -= _BEFORE[align] * self.width(text, look)
-        line = _Line(x, y, text, color=look.colour, fontproperties=look.font, va="baseline", parse_math=False, zorder=5)
-        line.set_gid(name)
+        line = Line(x, y, text, look)
+        line.set(gid=name, zorder=5)
         self.axes.add_artist(line)
 
     def paragraph(self, text: str, look: Type = BODY, *, indent: float = 0, most: int = 99, name: str | None = None) -> None:
@@ -226,12 +166,10 @@ class Page:
 def png(figure: Figure) -> bytes:
     """The figure as a PNG, with nothing in it that depends on when or by what it was drawn."""
     canvas = FigureCanvasAgg(figure)
-    with rc_context({"text.hinting": "no_hinting"}):
-        canvas.draw()  # type: ignore[no-untyped-call]
-    wide, high = canvas.get_width_height()
-    buffer = BytesIO()
-    # paper lets nothing through, so there is no alpha to keep
+    canvas.draw()  # type: ignore[no-untyped-call]
     seen = canvas.buffer_rgba()  # type: ignore[no-untyped-call]
-    drawn = Image.frombuffer("RGBA", (wide, high), seen, "raw", "RGBA", 0, 1).convert("RGB")
+    # paper lets nothing through, so there is no alpha to keep
+    drawn = Image.frombuffer("RGBA", canvas.get_width_height(), seen, "raw", "RGBA", 0, 1).convert("RGB")
+    buffer = BytesIO()
     drawn.save(buffer, "PNG", dpi=(DPI, DPI), compress_level=COMPRESSION)
     return buffer.getvalue()

@@ -87,9 +87,9 @@ def test_the_rehearsal_server_imports_nothing_of_ours() -> None:
     assert ours == []
 
 
-def test_nobody_imports_pyplot() -> None:
-    told = [f"{name_of(path)}:{line}" for path in CODE for line, name in imports_of(path) if "pyplot" in name.split(".")]
-    assert told == []
+def test_nobody_imports_pyplot_but_the_benchmark_beside_it() -> None:
+    told = {name_of(path) for path in CODE for _, name in imports_of(path) if "pyplot" in name.split(".")}
+    assert told == {"tests/benchmarks/charts.py"}
 
 
 @pytest.mark.parametrize("entry", ["companion.app", "companion.cli"])

@@ -37,6 +37,7 @@ from companion.content.texts import Texts
 from companion.core.effects import Sheet
 from companion.reports import figure, sheets
 from companion.reports.asking import Task
+from companion.reports.letters import drawable
 from companion.reports.page import DPI, PAPER, WIDTH, Page, Type
 from companion.reports.sheets import Content
 from companion.reports.week import Case, summarise
@@ -86,7 +87,7 @@ class PyplotPage(Page):
         plt.xlim(0, WIDTH)
 
     def width(self, text: str, look: Type) -> float:
-        known = plt.text(0, 0, self.drawable(text), fontproperties=look.font, parse_math=False)
+        known = plt.text(0, 0, drawable(text), fontproperties=look.font, parse_math=False)
         wide = known.get_window_extent().width
         known.remove()
         return float(wide)

@@ -18,7 +18,7 @@ from companion.content.folders import content_dir
 from companion.core.care import Client, Hold, People
 from companion.core.effects import Paper, Sheet
 from companion.core.media import SoundCheck
-from companion.core.observations import Observation
+from companion.core.observations import Observation, PlanPrescribed
 from companion.core.programme import Level
 from companion.errors import UsedWrong
 from companion.reports import assessor as asking_side
@@ -132,6 +132,19 @@ async def test_what_was_measured_at_reviews_is_drawn_without_a_plan_and_without_
     assert drawing.file.startswith(PNG) and "Reviews: 5. The newest: 23 Nov 2026." in drawing.caption
     with pytest.raises(UsedWrong, match='no client "ulf"'):
         await assessor.draw("ulf", MONDAY, SUNDAY, "en", (Sheet.REVIEWS, Paper.A4))
+
+
+async def test_a_plan_that_was_changed_twice_since_still_says_what_was_due_on_its_days(
+    store: Store, assessor: ChildAssessor
+) -> None:
+    first, second, third = (replace(ODDA.plan or plan(), version=version) for version in (1, 2, 3))
+    second = replace(second, practice=plan(weekdays=(6,)).practice)
+    third = replace(third, practice=plan(weekdays=(6,)).practice)
+    changes = [PlanPrescribed(at(day(on), 8), own.version, "thea", "step", own) for on, own in ((-40, first), (2, second))]
+    changes.append(PlanPrescribed(at(day(3), 8), third.version, "thea", "step", third))
+    await keep(store, replace(ODDA, since=at(day(-40), 8), previous=second, plan=third), *changes)
+    caption = (await assessor.draw("odda", MONDAY, SUNDAY, "en")).caption
+    assert "Days with no record: 3 of 3 due (Mon 23, Tue 24, Sun 29)" in caption
 
 
 async def test_whom_it_can_not_draw_it_says(store: Store, assessor: ChildAssessor) -> None:
