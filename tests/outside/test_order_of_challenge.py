@@ -6,7 +6,7 @@ Otago (trial staff forum, seen) for the longer holds first; eyes closed lies out
 from itertools import pairwise
 
 from companion.core.ladder import ladder
-from companion.core.programme import HAND_STAGES, Clock, Eyes, Measure, Planned
+from companion.core.programme import HAND_STAGES, Clock, Eyes, Measure, Planned, Stance
 from tests.outside.practice_at_home import PLAN, RULES
 
 
@@ -39,3 +39,9 @@ def test_a_walk_heel_to_toe_is_counted_in_lengths_and_begins_with_wide_feet() ->
     # common practice: the walk only when the still stance is easy, so it has an easier form than the line
     walk = RULES.exercises["heel_to_toe_walk"]
     assert walk.forms[0].id == "wide" and {form.measure for form in walk.forms} == {Measure.COUNTED}
+
+
+def test_no_step_up_leads_from_standing_to_walking_which_only_a_therapist_adds_to_a_plan() -> None:
+    for exercise in RULES.exercises.values():
+        walks = {form.stance is Stance.WALKING for form in exercise.forms}
+        assert len(walks) == 1, exercise.id
