@@ -10,6 +10,7 @@ from datetime import datetime
 from io import BytesIO
 
 import matplotlib
+from matplotlib.backends.backend_pdf import PdfPages
 from matplotlib.figure import Figure
 from pypdf import PageObject, PdfReader, PdfWriter, Transformation
 from pypdf.generic import NameObject, TextStringObject
@@ -111,8 +112,8 @@ class Document:
 def pdf(figures: Sequence[Figure], about: About) -> bytes:
     """The figures as one PDF, a page each, on that paper."""
     writer = PdfWriter()
-    for figure in figures:
-        writer.add_page(_laid(_drawn(figure), about.paper))
+    for page in _drawn(figures):
+        writer.add_page(_laid(page, about.paper))
     stamp = about.as_of.strftime("D:%Y%m%d%H%M%SZ")
     writer.metadata = {
         "/Title": about.title,
@@ -126,13 +127,16 @@ def pdf(figures: Sequence[Figure], about: About) -> bytes:
     return out.getvalue()
 
 
-def _drawn(figure: Figure) -> PageObject:
+def _drawn(figures: Sequence[Figure]) -> Sequence[PageObject]:
+    """Each figure as a page. All are drawn into one file, so that its fonts are cut down to the letters in use only once."""
     buffer = BytesIO()
+    nothing_told = {"Creator": None, "Producer": None, "CreationDate": None}
     # 42: letters go in as letters, so that they can be selected and searched
-    with matplotlib.rc_context({"pdf.fonttype": 42, "pdf.compression": 6}):
-        figure.savefig(buffer, format="pdf", metadata={"Creator": None, "Producer": None, "CreationDate": None})
+    with matplotlib.rc_context({"pdf.fonttype": 42, "pdf.compression": 6}), PdfPages(buffer, metadata=nothing_told) as pages:
+        for figure in figures:
+            pages.savefig(figure)
     buffer.seek(0)
-    return PdfReader(buffer).pages[0]
+    return PdfReader(buffer).pages
 
 
 def _laid(drawn: PageObject, paper: Paper) -> PageObject:
