@@ -3,11 +3,11 @@
 Each hold is ranked among the client's own earlier ones of the same stance, side and condition, so a hard stance is no bad day.
 The words of it are: "the last four sessions, taken together, were among the lowest of the last forty".
 
-Chosen over control limits on the same simulated courses (`tests/benchmarks/simulation.py`, 200 a row). Limits of single sessions
-find half as many falls of a third, and where most holds are full they are wrong 1.0 to 1.7 times in 26 weeks. Those of a weighted
-moving average are wrong less often (0.06 to 0.18 times, this 0.08 to 0.35) and mostly find fewer falls of a third (0.66, this
-0.75, at log-SD 0.15 with learning). Where most holds are full they find more (0.72 to 0.98, this 0.60 to 0.92) and are wrong
-more often (0.43 to 0.57 times, this 0.31 to 0.45).
+Chosen over control limits on the same simulated courses (`tests/benchmarks/simulation.py`, 200 a row; falls of a third noticed
+at log-SD 0.15 with learning: 0.75). Limits of single sessions notice fewer of them (0.41), and where most holds are full they
+are wrong 1.0 to 1.7 times in 26 weeks. Those of a weighted moving average are wrong less often (0.06 to 0.18 times, this 0.08
+to 0.35) and mostly notice fewer (0.66); where most holds are full they notice more (0.72 to 0.98, this 0.60 to 0.92) and are
+wrong more often (0.43 to 0.57 times, this 0.31 to 0.45).
 """
 
 from collections.abc import Mapping, Sequence
