@@ -4,6 +4,7 @@ The font is the one that matplotlib brings along, so a text is as wide on every 
 not fitted to pixels: on a phone the page is smaller anyway, and fitting them is a quarter of the work.
 """
 
+from contextlib import AbstractContextManager
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from math import ceil
@@ -48,6 +49,11 @@ class Type:
     def font(self) -> FontProperties:
         """As matplotlib wants it."""
         return _font(self.bold, self.size * POINTS)
+
+
+def unfitted() -> AbstractContextManager[None]:
+    """Meanwhile letters are drawn as the font has them."""
+    return rc_context({"text.hinting": "no_hinting"})
 
 
 def drawable(text: str) -> str:
@@ -97,8 +103,7 @@ class Line(Text):
 
 def _letters(renderer: RendererBase, ink: GraphicsContextBase, at: tuple[float, float], text: str, look: Type) -> None:
     ink.set_foreground(look.colour)
-    with rc_context({"text.hinting": "no_hinting"}):
-        renderer.draw_text(ink, *at, text, look.font, 0)
+    renderer.draw_text(ink, *at, text, look.font, 0)
 
 
 def _heights(look: Type) -> tuple[int, int]:
@@ -113,5 +118,6 @@ def _pixels(text: str, look: Type) -> np.ndarray[Any, np.dtype[np.uint8]]:
     wide = ceil(width(text, look)) + 2 * _AROUND
     renderer = RendererAgg(wide, above + below, DPI)  # type: ignore[no-untyped-call]
     ink = renderer.new_gc()
-    _letters(renderer, ink, (_AROUND, above), text, look)
+    with unfitted():
+        _letters(renderer, ink, (_AROUND, above), text, look)
     return np.ascontiguousarray(np.asarray(renderer.buffer_rgba())[::-1])  # type: ignore[no-untyped-call]

@@ -176,7 +176,8 @@ class Page:
 def png(figure: Figure) -> bytes:
     """The figure as a PNG, with nothing in it that depends on when or by what it was drawn."""
     canvas = FigureCanvasAgg(figure)
-    canvas.draw()  # type: ignore[no-untyped-call]
+    with letters.unfitted():
+        canvas.draw()  # type: ignore[no-untyped-call]
     drawn = np.asarray(canvas.buffer_rgba())  # type: ignore[no-untyped-call]
     buffer = BytesIO()
     _with_palette(drawn).save(buffer, "PNG", dpi=(DPI, DPI), compress_level=COMPRESSION)

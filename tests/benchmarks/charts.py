@@ -14,7 +14,6 @@ The last two have neither records to read nor a line to break: they are what a s
 
 import gc
 from collections.abc import Callable, Sequence
-from contextlib import AbstractContextManager
 from copy import copy
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -38,7 +37,7 @@ from companion.content.texts import Texts
 from companion.core.effects import Sheet
 from companion.reports import figure, sheets
 from companion.reports.asking import Task
-from companion.reports.letters import drawable
+from companion.reports.letters import drawable, unfitted
 from companion.reports.page import BODY, DPI, PAPER, WIDTH, Align, Page, Type
 from companion.reports.sheets import Content
 from companion.reports.week import Case, summarise
@@ -171,11 +170,6 @@ def placed(what: Placed) -> bytes:
     for patch in what.patches:
         axes.add_patch(copy(patch))
     return saved()
-
-
-def unfitted() -> AbstractContextManager[None]:
-    """Meanwhile pyplot does not fit letters to pixels either."""
-    return matplotlib.rc_context({"text.hinting": "no_hinting"})
 
 
 def saved() -> bytes:
