@@ -73,6 +73,13 @@ class Cost:
 Report = Callable[[str], Awaitable[object]]
 
 
+def pid(assessor: ChildAssessor) -> int:
+    """The number of its drawing process, which has drawn something."""
+    process = assessor._child._process
+    assert process is not None
+    return process.pid
+
+
 def child_ms(child: int) -> float:
     """Milliseconds that the process worked since it began."""
     fields = Path(f"/proc/{child}/stat").read_text(encoding="ascii").rpartition(")")[2].split()
@@ -130,14 +137,13 @@ async def test_a_report_costs_no_more_after_five_years(tmp_path: Path) -> None:
     async with assessor(tmp_path / "companion.sqlite3") as drawing:
         weeks = [(await drawing.draw(client, MONDAY, SUNDAY, "en")).file for client in (LONG, HALF, SHORT)]
         assert weeks[0] == weeks[1] == weeks[2]
-        process = drawing._child._process
-        assert process is not None
+        child = pid(drawing)
         for name, (report, beside, goal) in reports(drawing).items():
             many, rounds = (times // 4, 4) if goal else (1, 1)
             costs: dict[str, list[Cost]] = {LONG: [], beside: []}
             for _ in range(rounds):
                 for client, found in costs.items():
-                    found.append(await cost(report, client, process.pid, many))
+                    found.append(await cost(report, client, child, many))
             long, short = (
                 Cost(median(one.worked for one in some), median(one.waited for one in some)) for some in costs.values()
             )
