@@ -33,6 +33,7 @@ from companion.reports.week import Week
 from companion.reports.wording import Wording
 
 QUIET_BODY = Type(BODY.size, colour=QUIET)
+STRONG_ON_DARK = Type(STRONG.size, bold=True, colour=PAPER)
 MOST_QUOTES = 2
 
 
@@ -52,21 +53,22 @@ def draw(week: Week, wording: Wording) -> Figure:
 
 
 def _bar(page: Page, week: Week, wording: Wording) -> None:
-    """What waits, or is to be checked: each line with its sign, a thick edge beside what waits for a decision."""
+    """What waits, or is to be checked: each line with its sign; a dark band for a stop, a thick edge beside another decision."""
     page.y += 10
     for line in bar.lines(week, wording):
         top = page.y
-        colour = {Call.STOP: ALARM, Call.NOTHING: QUIET}.get(line.call, INK)
+        stop = line.call is Call.STOP
+        colour = {Call.STOP: PAPER, Call.NOTHING: QUIET}.get(line.call, INK)
         page.y += 8
         marks.call(page, MARGIN + 48, page.y + 27, line.call, colour, f"call:{line.call}")
-        look = BODY if line.call is Call.NOTHING else STRONG
+        look = {Call.STOP: STRONG_ON_DARK, Call.NOTHING: BODY}.get(line.call, STRONG)
         page.paragraph(line.text, look, indent=90, name="bar")
         if line.more:
             page.paragraph(line.more, indent=90, name="bar")
         page.y += 16
         high = page.y - top
-        page.box((MARGIN, top, page.room, high), face=ALARM_GROUND if line.call is Call.STOP else SHADE)
-        if line.call in (Call.STOP, Call.DECIDE):
+        page.box((MARGIN, top, page.room, high), face=ALARM if stop else SHADE, name=f"call-ground:{line.call}")
+        if line.call is Call.DECIDE:
             page.box((MARGIN, top, 12, high), face=colour, name="call-edge")
         page.y += 4
 

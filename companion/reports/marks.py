@@ -101,10 +101,13 @@ def lower(page: Page, x: float, y: float, name: str) -> None:
 
 
 def call(page: Page, x: float, y: float, call: Call, colour: str, name: str) -> None:
-    """The sign of a line that asks for a decision (filled), for a look (dashed), or for nothing (a dash), centred at (x, y)."""
+    """The sign of a line, centred at (x, y): of a stop (the triangle of a flag), a step (filled), a look (dashed), or nothing."""
+    if call is Call.STOP:
+        page.add(Polygon([(x - 25, y + 20), (x, y - 23), (x + 25, y + 20)], facecolor=colour, edgecolor="none"), name)
+        return
     box = Rectangle((x - 23, y - 23), 46, 46, facecolor=PAPER, edgecolor=colour, linewidth=4 * POINTS)
     page.add(box, name)
-    if call in (Call.STOP, Call.DECIDE):
+    if call is Call.DECIDE:
         box.set(facecolor=colour)
         page.write(x, y + 13, "!", Type(37, bold=True, colour=PAPER), align="center", name=name)
     elif call is Call.CHECK:

@@ -4,12 +4,16 @@ from dataclasses import replace
 from datetime import date
 
 import pytest
+from matplotlib.colors import to_hex
+from matplotlib.patches import Polygon, Rectangle
 
 from companion.core.observations import CarerSeen, Ending, FallKind, FallReported, FlagRaised, Proposed
 from companion.core.programme import Direction, Level
+from companion.reports import page
 from companion.reports.bar import Call, lines
 from companion.reports.caption import caption
 from companion.reports.week import Week
+from tests.outside.test_wcag_22 import contrast, luminance
 from tests.reports.samples import wording
 from tests.reports.test_figure import Chart, bold
 from tests.reports.twelve_weeks import TWELVE
@@ -86,9 +90,20 @@ def test_only_what_asks_for_something_is_bold_and_each_call_has_a_sign_of_its_ow
     asking = {"01_perfect": "decide", "04_red_flag": "stop", "02_empty": "check", "08_all_clean": "nothing"}
     for name, call in asking.items():
         chart = Chart(TWELVE[name]())
-        assert chart.marks(f"call:{call}") and bool(chart.marks("call-edge")) is (call in ("stop", "decide"))
+        assert chart.marks(f"call:{call}") and bool(chart.marks("call-edge")) is (call == "decide")
         assert bold(chart.written("bar")[0]) is (call != "nothing")
         assert not any(bold(text) for text in chart.written("silence") + chart.written("no-flag") + chart.written("number:"))
+
+
+def test_the_bar_of_a_stop_is_a_dark_band_with_the_triangle_of_a_flag_and_looks_like_no_step_up_even_in_grey() -> None:
+    stop, step_up = Chart(TWELVE["04_red_flag"]()), Chart(TWELVE["01_perfect"]())
+    (band,), (pale,) = stop.marks("call-ground:stop"), step_up.marks("call-ground:decide")
+    grey = [luminance(to_hex(ground.get_facecolor())) for ground in (band, pale)]
+    assert grey[0] < 0.1 < 0.8 < grey[1]
+    words = {text.get_color() for text in stop.written("bar")}
+    assert words == {page.PAPER} and contrast(page.PAPER, to_hex(band.get_facecolor())) >= 7
+    assert isinstance(stop.marks("call:stop")[0], Polygon) and isinstance(step_up.marks("call:decide")[0], Rectangle)
+    assert not stop.texts("call:stop")
 
 
 def test_the_last_day_of_a_pause_is_the_one_before_its_first_day_after_it() -> None:
