@@ -8,10 +8,12 @@ from io import BytesIO
 from typing import Literal
 
 import numpy as np
+from matplotlib.artist import Artist
 from matplotlib.axes import Axes
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 from matplotlib.patches import Patch, Rectangle
+from matplotlib.transforms import TransformedPatchPath
 from PIL import Image
 
 from companion.reports import letters
@@ -75,6 +77,7 @@ class Page:
         self.axes: Axes = self.figure.add_axes((0.0, 0.0, 1.0, 1.0))
         self.axes.set_axis_off()
         self.axes.set_xlim(0, WIDTH)
+        self._edge = TransformedPatchPath(self.axes.patch)
         self.y = float(MARGIN)
 
     @property
@@ -121,7 +124,7 @@ class Page:
         x -= _BEFORE[align] * self.width(text, look)
         line = Line(x, y, text, look)
         line.set(gid=name, zorder=5)
-        self.axes.add_artist(line)
+        self._put(line)
 
     def paragraph(self, text: str, look: Type = BODY, *, indent: float = 0, most: int = 99, name: str | None = None) -> None:
         """Wrapped lines from the cursor on, `indent` pixels in on the left; the cursor moves below them."""
@@ -147,8 +150,13 @@ class Page:
         """Any shape, in pixels of the page; higher levels lie above lower ones."""
         patch.set_gid(name)
         patch.set_zorder(level)
-        # not add_patch: it works out limits, and those of a page are set
-        self.axes.add_artist(patch)
+        self._put(patch)
+
+    def _put(self, artist: Artist) -> None:
+        """Onto the axes, without what they do for each: a page has its limits, and nothing on it is cut off at them."""
+        artist.set_clip_path(self._edge)
+        artist.set_clip_on(False)
+        self.axes.add_artist(artist)
 
     def finish(self) -> Figure:
         """Make the page as high as what is on it."""
