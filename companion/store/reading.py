@@ -89,15 +89,19 @@ _OBSERVATIONS = (
     )
     .order_by(observation.c.at, observation.c.id)
 )
-_SINCE = (
-    select(observation.c.at, observation.c.data)
-    .where(
-        observation.c.client_id == bindparam("client"),
-        observation.c.at <= bindparam("last"),
-        or_(observation.c.at >= bindparam("first"), observation.c.kind.in_(bindparam("ever", expanding=True))),
-    )
-    .order_by(observation.c.at, observation.c.id)
+_EARLIER = select(observation.c.at, observation.c.id, observation.c.data).where(
+    observation.c.client_id == bindparam("client"),
+    observation.c.at < bindparam("first"),
+    observation.c.kind.in_(bindparam("ever", expanding=True)),
 )
+_SEEN = union_all(
+    _EARLIER,
+    select(observation.c.at, observation.c.id, observation.c.data).where(
+        observation.c.client_id == bindparam("client"),
+        observation.c.at.between(bindparam("first"), bindparam("last")),
+    ),
+).subquery("seen")
+_SINCE = select(_SEEN.c.at, _SEEN.c.data).order_by(_SEEN.c.at, _SEEN.c.id)
 _REVIEWED = (
     select(observation.c.at, observation.c.data)
     .where(

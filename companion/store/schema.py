@@ -216,6 +216,7 @@ observation = Table(
     Column("session", String),
     Column("data", Text, nullable=False),
     Index(None, "client_id", "at", "id"),
+    Index(None, "client_id", "kind", "at", "id"),
     sqlite_autoincrement=True,
 )
 

@@ -106,7 +106,7 @@ def test_bringing_up_to_date_twice_changes_nothing(tmp_path: Path) -> None:
 TOMORROW = """
 from alembic import op
 
-revision, down_revision = "0006", "0005"
+revision, down_revision = "0007", "0006"
 
 def upgrade() -> None:
     op.execute("CREATE TABLE added (id INTEGER)")
@@ -118,7 +118,7 @@ def upgrade() -> None:
 def write_tomorrow(monkeypatch: pytest.MonkeyPatch, tmp_path: Path, last: str) -> None:
     """A companion with one more migration, that ends with `last`."""
     (tmp_path / "tomorrow").mkdir()
-    (tmp_path / "tomorrow" / "0005_more.py").write_text(TOMORROW.format(last=last))
+    (tmp_path / "tomorrow" / "0007_more.py").write_text(TOMORROW.format(last=last))
 
     def longer() -> Config:
         settings = config()
