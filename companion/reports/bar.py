@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import timedelta
 from enum import StrEnum
+from itertools import groupby
 
 from companion.core.described import way
 from companion.core.how import key
@@ -16,6 +17,11 @@ from companion.core.progression import easier, harder
 from companion.measures.due import State
 from companion.reports.week import Week
 from companion.reports.wording import Wording
+
+OFTEN = 3
+"""So many bouts with none of them clean are worth a look."""
+NAMED = 3
+"""So many stances and sides are named; of more, how many."""
 
 
 class Call(StrEnum):
@@ -106,9 +112,24 @@ def _check(week: Week, wording: Wording) -> Iterator[str]:
         yield say("check-carer-absent", days=wording.many(map(wording.day, alone)))
     if week.carer_saw_more:
         yield say("check-carer-saw-more", count=week.carer_saw_more)
-    paused = len(week.days_of(State.PAUSED))
-    if paused and not tally.due and not tally.count(State.HELD, State.TO_COME):
+    if week.paused_through:
         until = week.pause.until if week.pause is not None else None
         yield say("check-paused", last="unknown" if until is None else wording.full_day(until - timedelta(days=1)))
     if tally.due and not tally.unknown and not tally.reported:
         yield say("check-none-done", due=tally.due)
+    yield from _never_clean(week, wording)
+
+
+def _never_clean(week: Week, wording: Wording) -> Iterator[str]:
+    """The stances and sides tried often and never clean, those tried most first; a fact, and no judgement on it."""
+    often = [
+        (side.now.tried, wording.short(line, side))
+        for line in week.stances
+        for side in line.sides
+        if side.now.tried >= OFTEN and not side.now.clean
+    ]
+    often.sort(key=lambda one: -one[0])
+    for tried, same in groupby(often[:NAMED], key=lambda one: one[0]):
+        yield wording.say("check-never-clean", tried=tried, lines=wording.many(short for _, short in same))
+    if len(often) > NAMED:
+        yield wording.say("check-never-clean-more", count=len(often) - NAMED)

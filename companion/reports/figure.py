@@ -53,7 +53,7 @@ def draw(week: Week, wording: Wording) -> Figure:
 
 
 def _bar(page: Page, week: Week, wording: Wording) -> None:
-    """What waits, or is to be checked: each line with its sign; a dark band for a stop, a thick edge beside another decision."""
+    """What waits, or is to be checked: each line with its sign; a dark band for a stop, a thick edge for a step."""
     page.y += 10
     for line in bar.lines(week, wording):
         top = page.y
@@ -75,8 +75,8 @@ def _bar(page: Page, week: Week, wording: Wording) -> None:
 
 def _flags(page: Page, week: Week, wording: Wording) -> None:
     page.section(wording.say("heading-flags"), "flags")
-    if not week.flags:
-        page.paragraph(wording.say("no-flag"), name="no-flag")
+    for text in wording.no_flag(week):
+        page.paragraph(text, name="no-flag")
     shown = wording.gravest(week)
     for flag in shown:
         _flag(page, flag, wording)

@@ -101,7 +101,7 @@ def lower(page: Page, x: float, y: float, name: str) -> None:
 
 
 def call(page: Page, x: float, y: float, call: Call, colour: str, name: str) -> None:
-    """The sign of a line, centred at (x, y): of a stop (the triangle of a flag), a step (filled), a look (dashed), or nothing."""
+    """The sign of a line, centred at (x, y): a stop (the triangle of a flag), a step (filled), a look (dashed), or nothing."""
     if call is Call.STOP:
         page.add(Polygon([(x - 25, y + 20), (x, y - 23), (x + 25, y + 20)], facecolor=colour, edgecolor="none"), name)
         return

@@ -52,6 +52,19 @@ class StanceWording:
             name = self.say("stance-of", exercise=exercise, stance=name.lower()) if line.told_apart else exercise
         return self.say("eyes-closed", name=name) if line.eyes is Eyes.CLOSED else name
 
+    def short(self, line: StanceLine, side: SideLine) -> str:
+        """The stance, or the exercise, and the side in few words, to stand in a list."""
+        if line.exercise is None:
+            name = self.say(f"stance-{line.stance}.short")
+        else:
+            exercise = self.exercise(line.exercise)
+            name = exercise[:1].lower() + exercise[1:]
+        if line.eyes is Eyes.CLOSED:
+            name = self.say("eyes-closed.short", name=name)
+        if line.version is not None:
+            name = f"{name} ({self.say('plan', plan=line.version)})"
+        return name if side.side is None else f"{name} {self.side(side.side)}"
+
     def _range(self, ends: tuple[int, int]) -> str:
         low, high = ends
         return str(low) if low == high else self.say("range", low=low, high=high)

@@ -172,6 +172,13 @@ class Week:
         return tuple(day.day for day in self.days if day.no_word)
 
     @property
+    def paused_through(self) -> bool:
+        """Whether all there was of practice was paused: nobody was asked anything."""
+        return any(day.state is State.PAUSED for day in self.days) and all(
+            day.state in (State.PAUSED, None) for day in self.days
+        )
+
+    @property
     def to_lift(self) -> tuple[Flag, ...]:
         """The decisions that are waiting: the flags that only the therapist can lift."""
         return tuple(flag for flag in self.flags if flag.open)

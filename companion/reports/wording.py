@@ -101,10 +101,23 @@ class Wording(StanceWording):
         if flag.lifted is not None:
             reason = self._named(key_of("lift-reason", flag.reason or "none"), "")
             tail = self.say("flag-reason", reason=reason) if reason else ""
-            return self.say("flag-lifted-at", at=self.moment(flag.lifted, flag.at), reason=tail)
+            return self.say("flag-lifted-at", at=self.moment(flag.lifted), reason=tail)
         seen = self.say("flag-seen", at=self.moment(flag.seen, flag.at)) if flag.seen else self.say("flag-not-seen")
         more = self.say("flag-more", at=self.moment(flag.more, flag.at)) if flag.more and flag.seen else ""
         return f"{seen} {more}".rstrip()
+
+    def no_flag(self, week: Week) -> tuple[str, ...]:
+        """That no red flag is on record, where none is; after what is not known, where nobody could have told of one."""
+        if week.flags:
+            return ()
+        tally = week.tally
+        if tally.due and tally.unknown == tally.due:
+            asked = "yes" if self._unanswered_through(week) else "no"
+            return (self.say("no-flag-unknown", due=tally.due, asked=asked),)
+        return (self.say("no-flag-paused" if week.paused_through else "no-flag"),)
+
+    def _unanswered_through(self, week: Week) -> bool:
+        return 0 < week.tally.due == week.tally.count(State.NO_ANSWER) and not week.flags
 
     def fall(self, fall: FallKind) -> str:
         """Fall, near-fall, or not told apart."""
@@ -129,7 +142,7 @@ class Wording(StanceWording):
     def silences(self, week: Week) -> tuple[str, ...]:
         """On which of the days due nobody answered, nothing is on record, nobody spoke after standing, or the bot was away."""
         kinds = {
-            "no-answer": week.days_of(State.NO_ANSWER),
+            "no-answer": () if self._unanswered_through(week) else week.days_of(State.NO_ANSWER),  # there it is said first
             "no-record": week.days_of(State.NO_RECORD),
             "no-word": week.no_word_days,
             "not-asked": week.days_of(State.NOT_ASKED),

@@ -8,7 +8,7 @@ from matplotlib.colors import to_hex
 from matplotlib.patches import Polygon, Rectangle
 
 from companion.core.observations import CarerSeen, Ending, FallKind, FallReported, FlagRaised, Proposed
-from companion.core.programme import Direction, Level
+from companion.core.programme import Direction, Level, Stance
 from companion.reports import page
 from companion.reports.bar import Call, lines
 from companion.reports.caption import caption
@@ -17,7 +17,7 @@ from tests.outside.test_wcag_22 import contrast, luminance
 from tests.reports.samples import wording
 from tests.reports.test_figure import Chart, bold
 from tests.reports.twelve_weeks import TWELVE
-from tests.reports.weeks import SUNDAY_EVENING, at, case, closed, day, ended, fell, plan, session, unanswered, week
+from tests.reports.weeks import SUNDAY_EVENING, at, bout, case, closed, day, ended, fell, plan, session, unanswered, week
 
 ALL_DONE = [session(day(number)) for number in range(7)]
 
@@ -47,7 +47,8 @@ def test_a_week_of_silence_is_never_said_to_be_nothing(ending: Ending | None) ->
     shown = week(silent if ending is Ending.NO_WORD else [closed(day(number), ending) for number in range(7) if ending])
     first = told(shown)[0] if ending else told(week(session(day(-7))))[0]
     assert first.startswith("To check: 7 of 7 days due are unknown")
-    assert "Nothing waits" not in caption(shown, wording(shown))
+    said = caption(shown, wording(shown))
+    assert "No decision waits" not in said and "No fall reported" not in said and "No red flag on record." in said
 
 
 def test_what_is_to_be_checked_stands_on_one_line_below_what_waits() -> None:
@@ -68,8 +69,30 @@ def test_a_week_in_which_nothing_was_done_is_to_be_checked_even_if_every_day_was
     assert told(week([closed(day(number), Ending.DECLINED) for number in range(7)])) == ["To check: none done of 7 due."]
 
 
+def never_clean(tries: dict[Stance, int]) -> list[str]:
+    return told(week(*ALL_DONE, [bout(day(at), one, quarter=2) for one, count in tries.items() for at in range(count)]))
+
+
+def test_a_stance_tried_often_and_never_clean_is_to_be_checked_by_side_and_one_clean_bout_is_enough_not_to_be() -> None:
+    assert never_clean({Stance.FEET_APART: 2}) == ["No decision waits for you."]
+    assert never_clean({Stance.FEET_APART: 3}) == ["To check: 0 of 3 clean: feet apart weaker."]
+    assert never_clean({Stance.HEEL_TO_TOE: 3}) == ["No decision waits for you."]  # it was clean on other days
+
+
+def test_of_many_stances_never_clean_those_tried_most_are_named_and_the_rest_are_counted() -> None:
+    stances = (Stance.FEET_APART, Stance.HALF_STEP, Stance.SEATED, Stance.WALKING, Stance.TWO_LEG_TOES)
+    (line,) = never_clean(dict(zip(stances, (3, 4, 4, 3, 3), strict=True)))
+    assert line.startswith("To check: 0 of 4 clean: ") and line.endswith("; 2 more with 0 clean.")
+    assert line.count(" weaker") == 3
+
+
+def test_what_was_never_clean_comes_after_what_else_is_to_be_checked() -> None:
+    shown = week(*[session(day(n), None, None, 1) for n in range(6)], closed(day(6)))
+    assert told(shown) == ["To check: 1 of 7 days due are unknown; 0 of 6 clean: heel-to-toe weaker."]
+
+
 def test_a_day_that_is_not_over_is_said_beside_nothing() -> None:
-    assert told(week(*ALL_DONE[:6], as_of=SUNDAY_EVENING)) == ["Nothing waits for you. Not over yet: Sun 29."]
+    assert told(week(*ALL_DONE[:6], as_of=SUNDAY_EVENING)) == ["No decision waits for you. Not over yet: Sun 29."]
 
 
 def test_a_step_back_says_what_it_would_be() -> None:
@@ -109,4 +132,4 @@ def test_the_bar_of_a_stop_is_a_dark_band_with_the_triangle_of_a_flag_and_looks_
 def test_the_last_day_of_a_pause_is_the_one_before_its_first_day_after_it() -> None:
     shown = TWELVE["05_paused"]()
     assert shown.pause is not None and shown.pause.until == date(2026, 12, 3)
-    assert told(shown) == ["To check: paused all week, last day Wed 2 Dec."]
+    assert told(shown) == ["To check: paused all week, up to and including Wed 2 Dec."]

@@ -176,9 +176,12 @@ def test_a_day_without_an_answer_is_a_question_mark_and_no_bar() -> None:
 
 def test_silence_is_said_before_anything_else_and_louder_than_no_flag() -> None:
     chart = Chart(SAMPLES["empty"]())
-    (bar,), (silence, *_), (no_flag,) = (chart.written(name) for name in ("bar", "silence", "no-flag"))
+    (bar,), (no_flag, *rest) = (chart.written(name) for name in ("bar", "no-flag"))
     assert bar.get_text() == "To check: 7 of 7 days due are unknown." and chart.marks("call:check")
-    assert silence.get_text().startswith("Days with no answer: 7 of 7 due")
+    assert " ".join(text.get_text() for text in (no_flag, *rest)) == (
+        "No answer on any of the 7 days due: practice and falls unknown. No red flag on record."
+    )
+    assert not chart.texts("silence")  # it would say the same again
     assert bold(bar) and not bold(no_flag) and bar.get_position()[1] < no_flag.get_position()[1]
     assert chart.texts("reported") == ["Done or partly: 0 of 7 due, unknown 7"]
 
@@ -281,7 +284,7 @@ def test_confidence_stands_between_carer_and_own_words_and_is_left_out_where_nob
 
 def test_a_week_of_which_everything_is_known_and_nothing_waits_says_no_more_than_that() -> None:
     chart = Chart(SAMPLES["clean"]())
-    assert chart.texts("bar") == ["Nothing waits for you."]
+    assert chart.texts("bar") == ["No decision waits for you."]
     assert chart.marks("call:nothing") and not chart.marks("call-edge")
 
 

@@ -80,9 +80,10 @@ def test_of_many_sessions_a_day_each_has_a_row_so_that_tiring_is_seen_in_bars_an
 
 def test_a_pause_says_who_since_when_and_until_when() -> None:
     chart = Chart(TWELVE["05_paused"]())
-    told = "Paused by the client on Sun 22 Nov (holiday, reported). Last day: Wed 2 Dec."
+    told = "Paused by the client on Sun 22 Nov (holiday, reported). Paused up to and including Wed 2 Dec."
     assert " ".join(chart.texts("pause")) == told
-    assert " ".join(chart.texts("bar")) == "To check: paused all week, last day Wed 2 Dec."
+    assert " ".join(chart.texts("bar")) == "To check: paused all week, up to and including Wed 2 Dec."
+    assert chart.texts("no-flag") == ["Paused: falls were not asked about. No red flag on record."]
 
 
 def test_a_day_of_an_absent_carer_is_named_and_no_session_is_done_under_a_stop() -> None:
@@ -94,5 +95,7 @@ def test_a_day_of_an_absent_carer_is_named_and_no_session_is_done_under_a_stop()
     (stop,) = shown.to_lift
     assert all(not day.sessions for day in shown.days if day.day >= stop.at.date())
     assert " ".join(chart.texts("bar")) == (
-        "Waiting for you: lift the stop, or keep it. Open since Fri 27 Nov 09:00, not acknowledged."
+        "Waiting for you: lift the stop, or keep it. Open since Fri 27 Nov 09:00, not acknowledged. "
+        "To check: 0 of 4 clean: half-step weaker; 0 of 3 clean: feet together with eyes closed, heel-to-toe weaker; "
+        "2 more with 0 clean."
     )

@@ -59,8 +59,8 @@ report-bar-change = { $step ->
        *[other] { "" }
     }. Now: { $before }. Then: { $after }.
 report-bar-check = To check: { $what }.
-report-bar-nothing = Nothing waits for you.
-report-bar-nothing-yet = Nothing waits for you. Not over yet: { $days }.
+report-bar-nothing = No decision waits for you.
+report-bar-nothing-yet = No decision waits for you. Not over yet: { $days }.
 report-check-unknown = { $count } of { $due } days due are unknown
 report-check-no-word = a session ended without a word after standing ({ $days })
 report-check-unanswered = { $count-plural ->
@@ -76,14 +76,27 @@ report-check-carer-saw-more = client and carer differ ({ $count-plural ->
 })
 report-check-paused = paused all week, { $last ->
     [unknown] no last day on record
-   *[other] last day { $last }
+   *[other] up to and including { $last }
 }
 report-check-none-done = none done of { $due } due
+report-check-never-clean = 0 of { $tried } clean: { $lines }
+report-check-never-clean-more = { $count } more with 0 clean
 
 ## 1. Flags and falls, days with no answer
 
 report-heading-flags = FLAGS AND FALLS
 report-no-flag = No red flag. No fall reported.
+report-no-flag-unknown = { $asked ->
+        [yes] No answer on { $due-plural ->
+            [one] the 1 day due: practice and falls
+           *[other] any of the { $due } days due: practice and falls
+        }
+       *[no] { $due-plural ->
+            [one] On the 1 day due, practice and falls are
+           *[other] On all { $due } days due, practice and falls are
+        }
+    } unknown. No red flag on record.
+report-no-flag-paused = Paused: falls were not asked about. No red flag on record.
 report-near-falls = Near-falls reported, not hurt, no red flag: { $count } ({ $days }).
 report-flag-title = { $state }: { $level }, { $at }
 report-flag-open = OPEN
@@ -154,7 +167,7 @@ report-pause = Paused by the client on { $since } ({ $why ->
         [unwell] felt unwell
        *[other] other reason
     }, reported).
-report-pause-last = Last day: { $day }.
+report-pause-last = Paused up to and including { $day }.
 report-pause-open = No end was named.
 report-pause-over = Over since { $day }.
 report-pause-unknown = Paused: since when and until when is not on record.
@@ -213,15 +226,25 @@ report-weaker-side = Weaker side: { $side ->
     } (baseline).
 report-stance-of = { $exercise } ({ $stance })
 report-stance-seated = Seated
+    .short = seated
 report-stance-feet-apart = Feet apart
+    .short = feet apart
 report-stance-feet-together = Feet together
+    .short = feet together
 report-stance-half-step = Half-step, foot in front
+    .short = half-step
 report-stance-heel-to-toe = Heel-to-toe, foot in front
+    .short = heel-to-toe
 report-stance-one-leg = One leg
+    .short = one leg
 report-stance-one-leg-toes = One leg, on the toes
+    .short = one leg on the toes
 report-stance-two-leg-toes = Both legs, on the toes
+    .short = both legs on the toes
 report-stance-walking = Walking
+    .short = walking
 report-eyes-closed = { $name }, eyes closed
+    .short = { $name } with eyes closed
 report-range = { $low } to { $high }
 report-target-timed = { $target } s
 report-target-before = { $target } (last week { $before })
