@@ -252,7 +252,7 @@ class _Child:
     async def _exchange(self, task: AnyTask) -> Drawn | Stands | Failed:
         process = self._process = self._process or await self._started()
         assert process.stdin is not None and process.stdout is not None
-        process.stdin.write(packed(task))
+        process.stdin.write(await asyncio.to_thread(packed, task))  # a course of years takes a while to pack
         await process.stdin.drain()
         header = await process.stdout.readexactly(LENGTH.size)
         answer: Drawn | Stands | Failed = pickle.loads(await process.stdout.readexactly(LENGTH.unpack(header)[0]))

@@ -15,6 +15,7 @@ from companion.core.observations import DayClosed, Ending, PlanPrescribed, Revie
 from companion.core.review_values import ReviewValues
 from companion.store import CardRow, DigestRow, JournalRow, OutboxState, ReportState, Store
 from companion.store.errors import AlreadyHandled, AlreadyThere
+from companion.store.reading import UNPACKED_AT_ONCE
 from companion.store.transactions import Tx
 from tests.store.people import (
     ALVA,
@@ -283,6 +284,20 @@ async def test_of_what_is_older_only_some_kinds_come_in_order_of_time(home: Stor
         found = await r.since("c1", NOW + timedelta(days=2), NOW + timedelta(days=3), ("plan_prescribed", "discharged"))
         assert found == [(what.at, what) for what in (plans[1], days[2], days[3], plans[0])]
         assert await r.since("c1", NOW + timedelta(days=2), NOW + timedelta(days=2), ()) == [(days[2].at, days[2])]
+
+
+async def test_while_the_observations_of_years_are_unpacked_others_have_their_turn(home: Store) -> None:
+    many = UNPACKED_AT_ONCE + 1
+    async with home.writing() as tx:
+        for n in range(many):
+            await tx.record("c1", DayClosed(NOW + timedelta(days=n), NOW.date(), Ending.NO_ANSWER))
+    others = asyncio.Event()
+    asyncio.get_running_loop().call_soon(others.set)
+    async with home.reading() as r:
+        assert len(await r.observations("c1", NOW, NOW + timedelta(days=UNPACKED_AT_ONCE - 1))) == UNPACKED_AT_ONCE
+        assert not others.is_set(), "a few are unpacked in one go"
+        assert len(await r.observations("c1", NOW, NOW + timedelta(days=many))) == many
+        assert others.is_set()
 
 
 async def test_of_reviews_alone_come_those_up_to_a_moment(home: Store) -> None:
