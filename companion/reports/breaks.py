@@ -43,7 +43,7 @@ def earliest_break(bouts: Iterable[Bout]) -> FirstBreak:
 
 
 def _break_at(bouts: Iterable[Bout], *, middle: bool) -> FirstBreak:
-    places = [_quarters(bout) for bout in bouts if bout.quality is not Quality.UNKNOWN]
+    places = [_quarters(bout) for bout in bouts if bout.quality is not Quality.UNKNOWN and not _stopped(bout)]
     if not places:
         return FirstBreak.UNKNOWN
     at = (len(places) - 1) // 2 if middle else 0
@@ -79,6 +79,11 @@ def counts(bout: Bout) -> tuple[int, int]:
     if bout.quality is Quality.CLEAN:
         return bout.target, bout.target
     return 0, max(bout.target - 1, 0)
+
+
+def _stopped(bout: Bout) -> bool:
+    """Stopped for a symptom and no break told: its own end, neither a break nor a full hold."""
+    return bout.quality is Quality.UNWELL and bout.first_break is None
 
 
 def _quarters(bout: Bout) -> tuple[int, int]:

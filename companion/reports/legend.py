@@ -14,11 +14,13 @@ class Sign(StrEnum):
     """A part of a bar, or what stands in the place of one, in the order of the legend. The texts `report-key-*` say it."""
 
     HELD = "held"
+    HELD_OR_COUNTED = "held_or_counted"
     BROKE = "broke"
     BROKE_UNKNOWN = "broke_unknown"
     RAN = "ran"
     NOT_RUN = "not_run"
     EARLY = "early"
+    STOPPED = "stopped"
     COUNTED = "counted"
     COUNT_BETWEEN = "count_between"
     NOT_DONE = "not_done"
@@ -33,11 +35,13 @@ class Sign(StrEnum):
 _DAY = date.min
 SAMPLES = {
     Sign.HELD: BoutMark(_DAY, Quality.CLEAN, 1.0, 1.0),
+    Sign.HELD_OR_COUNTED: BoutMark(_DAY, Quality.CLEAN, 1.0, 1.0),
     Sign.BROKE: BoutMark(_DAY, Quality.BROKE, 0.5, 1.0),
     Sign.BROKE_UNKNOWN: BoutMark(_DAY, Quality.BROKE, 0.0, 1.0),
     Sign.RAN: BoutMark(_DAY, Quality.BROKE, 0.0, 0.0, 1.0),
     Sign.NOT_RUN: BoutMark(_DAY, Quality.BROKE, 0.0, 0.4, 0.4),
     Sign.EARLY: BoutMark(_DAY, Quality.ENDED_EARLY, 0.0, 0.0, 0.6),
+    Sign.STOPPED: BoutMark(_DAY, Quality.UNWELL, 0.0, 0.0, 0.5),
     Sign.COUNTED: BoutMark(_DAY, Quality.CLEAN, 1.0, 1.0),
     Sign.COUNT_BETWEEN: BoutMark(_DAY, Quality.ENDED_EARLY, 0.0, 0.7),
     Sign.NOT_DONE: BoutMark(_DAY, Quality.ENDED_EARLY, 0.35, 0.35),
@@ -58,15 +62,18 @@ OF_DAY = {
 
 def signs(lines: Iterable[StanceLine], days: Iterable[Day]) -> tuple[Sign, ...]:
     """The signs that occur in these lines."""
-    rows = [(line.measure, side.marks) for line in lines for side in line.sides]
-    found = {sign for measure, marks in rows for mark in marks for sign in _of_bout(mark, measure)}
-    found |= {sign for day in days for _, marks in rows if (sign := of_day(day, marks)) is not None}
+    rows = [(line, side.marks) for line in lines for side in line.sides]
+    every = tuple(days)
+    found = {sign for line, marks in rows for mark in marks for sign in _of_bout(mark, line.measure)}
+    found |= {sign for line, marks in rows for day in every if (sign := of_day(day, marks, line.version)) is not None}
+    if {Sign.HELD, Sign.COUNTED} <= found:  # they look the same
+        found = (found - {Sign.HELD, Sign.COUNTED}) | {Sign.HELD_OR_COUNTED}
     return tuple(sign for sign in Sign if sign in found)
 
 
-def of_day(day: Day, marks: Iterable[BoutMark]) -> Sign | None:
-    """What stands in a row on a day of which it has no bout."""
-    if day.state is None or any(mark.day == day.day for mark in marks):
+def of_day(day: Day, marks: Iterable[BoutMark], version: int | None) -> Sign | None:
+    """What stands in a row on a day of which it has no bout; nothing in the row of one plan on a day of another."""
+    if day.state is None or version not in (None, day.version) or any(mark.day == day.day for mark in marks):
         return None
     return OF_DAY.get(day.state)
 
@@ -80,18 +87,21 @@ def _of_bout(mark: BoutMark, measure: Measure) -> set[Sign]:
             Sign.COUNTED: mark.sure > 0,
             Sign.COUNT_BETWEEN: mark.at_most > mark.sure,
             Sign.NOT_DONE: mark.at_most < 1,
+            Sign.STOPPED: mark.quality is Quality.UNWELL,
         }
     else:
         through = mark.sure == 0 and mark.at_most == 1
         broke = mark.at_most > mark.sure
         on = ran > mark.at_most
-        early = on and mark.quality in (Quality.ENDED_EARLY, Quality.UNWELL)
+        stopped = mark.quality is Quality.UNWELL
+        early = on and mark.quality is Quality.ENDED_EARLY
         shown = {
             Sign.HELD: mark.sure > 0,
             Sign.BROKE: broke and not through,
             Sign.BROKE_UNKNOWN: broke and through,
-            Sign.RAN: on and not early,
+            Sign.RAN: on and not early and not stopped,
             Sign.EARLY: early,
+            Sign.STOPPED: stopped,
             Sign.NOT_RUN: max(ran, mark.at_most) < 1,
         }
     return {sign for sign, occurs in shown.items() if occurs}

@@ -29,6 +29,8 @@ from companion.reports.page import (
 from companion.reports.stances import BoutMark
 
 DASHES = (0, (3, 2))
+STROKE = 6.5 * POINTS
+"""How thick the strokes of a hatch are: coarse, so that it is seen at the width of a phone."""
 
 
 def session(page: Page, x: float, y: float, state: State | None, name: str) -> None:
@@ -132,7 +134,8 @@ def _question(page: Page, x: float, y: float, name: str) -> None:
 def bout(page: Page, box: Area, mark: BoutMark, name: str) -> None:
     """One bout in a box (left, top, width, height): from the bottom up, a target high.
 
-    Solid: no break, or counted. Hatched: the first break, or the count, lies in here. Pale: practised on after it.
+    Solid: no break, or counted. Hatched: the first break, or the count, lies in here. Pale: practised on after it. An
+    octagon, as that of a session, where it was stopped for a symptom.
     """
     left, top, width, height = box
     if mark.quality is Quality.UNKNOWN:
@@ -148,8 +151,16 @@ def bout(page: Page, box: Area, mark: BoutMark, name: str) -> None:
             bar.set(linewidth=0, **look)
             page.add(bar, f"{name}:{what}")
 
-    part(0, mark.practised or 0, "practised", facecolor=PRACTISED)
+    ran = mark.practised or 0
+    part(0, ran, "practised", facecolor=PRACTISED)
+    if max(mark.sure, mark.at_most) < ran < 1:  # pale is near white: a line says where it ends
+        part(ran - 2 / height, ran, "end", facecolor=QUIET)
     part(0, mark.sure, "sure", facecolor=SOLID)
-    part(mark.sure, mark.at_most, "between", facecolor=HATCH_GROUND, edgecolor=HATCH, hatch="////")
+    part(mark.sure, mark.at_most, "between", facecolor=HATCH_GROUND, edgecolor=HATCH, hatch="//", hatch_linewidth=STROKE)
+    if mark.quality is Quality.UNWELL:
+        radius = min(13.0, width / 2)
+        y = top + height * (1 - max(mark.practised or 0, mark.at_most))
+        middle = (left + width / 2, min(max(y, top + radius), top + height - radius))
+        page.add(RegularPolygon(middle, 8, radius=radius, orientation=0.393, facecolor=ALARM), f"{name}:stopped", level=4)
     outline = Rectangle((left, top), width, height, facecolor="none", edgecolor=QUIET, linewidth=2 * POINTS)
     page.add(outline, f"{name}:outline", level=3)

@@ -105,6 +105,8 @@ class StanceWording:
             return ""
         if measure is Measure.COUNTED:
             return self.say("counted-least", count=self._count(found.least_count))
+        if found.earliest is FirstBreak.NO_BREAK:  # what was not clean was stopped for a symptom
+            return ""
         return self.say("earliest", quarter=self._break(found.earliest))
 
     def _count(self, count: int | None) -> str | int:
@@ -127,6 +129,8 @@ class StanceWording:
                 parts.append(self.say("median-count", median=median, least=least))
             elif found.usual is found.earliest is FirstBreak.UNKNOWN:
                 parts.append(self.say("break-unknown.long"))
+            elif found.earliest is FirstBreak.NO_BREAK:
+                parts.append(self._break(found.usual))
             else:
                 median, earliest = self._break(found.usual), self._break(found.earliest)
                 parts.append(self.say("median-break", median=median, earliest=earliest))

@@ -10,7 +10,7 @@ from math import ceil
 from companion.content.texts import key_of
 from companion.core.programme import Measure
 from companion.reports import marks
-from companion.reports.legend import SAMPLES, of_day, signs
+from companion.reports.legend import SAMPLES, Sign, of_day, signs
 from companion.reports.page import ASIDE, BODY, MARGIN, RULE, SMALL, STRONG, Page
 from companion.reports.stances import BoutMark, SideLine, StanceLine
 from companion.reports.week import Week
@@ -129,7 +129,7 @@ def _side(page: Page, week: Week, line: StanceLine, side: SideLine, wording: Wor
     if worst:
         page.write(COLUMNS[1], base + 19, worst, ASIDE, align="center", name=f"worst:{name}")
     if not side.turns:
-        _row(page, week, by_day, (height, BAR), name)
+        _row(page, week, by_day, _signs(week, line, side), (height, BAR), name)
     page.y += height
     if side.turns:
         _turns(page, week, line, side, wording)
@@ -145,7 +145,7 @@ def _turns(page: Page, week: Week, line: StanceLine, side: SideLine, wording: Wo
         page.write(MARGIN, base, wording.say("turn", turn=turn), SMALL, name=f"turn-row:{name}")
         for x, text in zip(COLUMNS, (wording.tried(found.tried), wording.median(found, line.targets)), strict=False):
             page.write(x, base, text, SMALL, align="center", name=f"turn:{name}:{turn}")
-        _row(page, week, here, (high, TURN - 8), name, silent=turn == 1)
+        _row(page, week, here, _signs(week, line, side) if turn == 1 else {}, (high, TURN - 8), name)
         page.y += high
     page.y += 10
 
@@ -160,21 +160,26 @@ def _tiers(by_day: Mapping[date, list[BoutMark]]) -> int:
     return max(1, *(ceil(len(here) / TIER) for here in by_day.values()))
 
 
+def _signs(week: Week, line: StanceLine, side: SideLine) -> dict[date, Sign]:
+    """Why there is no bout, by the day that has none."""
+    found = {day.day: of_day(day, side.marks, line.version) for day in week.days}
+    return {day: sign for day, sign in found.items() if sign is not None}
+
+
 def _row(
     page: Page,
     week: Week,
     by_day: Mapping[date, list[BoutMark]],
+    signs_by_day: Mapping[date, Sign],
     heights: tuple[float, float],
     name: str,
-    *,
-    silent: bool = True,
 ) -> None:
-    """The days of a row, with heights of the row and of a bar; `silent`: a day without a bout shows why it has none."""
+    """The days of a row, with heights of the row and of a bar."""
     high, bar = heights
     for place, day in enumerate(week.days):
         left, here = DAYS_LEFT + DAY * place, by_day[day.day]
-        sign = of_day(day, here)
-        if sign is not None and silent:
+        sign = signs_by_day.get(day.day)
+        if sign is not None:
             marks.day(page, (left + 1, page.y, DAY - 2, high), sign, f"{sign}:{day.day}")
         if here:
             tiers = ceil(len(here) / TIER)

@@ -238,7 +238,8 @@ class Wording(StanceWording):
         """Hand stages, what broke the bouts, what was made easier and where."""
         support = week.support
         hands = self.many(self.say("hand-count", hand=self.say(f"hand-{hand}"), count=count) for hand, count in support.hands)
-        found = [self.say("hands", hands=hands, bouts=support.bouts)]
+        silent = self.say("hands-unanswered", count=week.unanswered) if week.unanswered else ""
+        found = [self.say("hands", hands=hands, bouts=support.bouts, unanswered=silent)]
         broke = [self.say("broke", steps=support.steps, touches=support.touches)]
         if support.leaned:
             broke.append(self.say("leaned", count=support.leaned))

@@ -7,7 +7,6 @@ from companion.content import library
 from companion.content.folders import content_dir
 from companion.content.texts import Texts
 from companion.core.observations import (
-    Bounds,
     BrokeBy,
     CarerSeen,
     Ending,
@@ -21,7 +20,7 @@ from companion.core.programme import Clock, Eyes, Hand, Level, Side, Stance
 from companion.reports.week import Week
 from companion.reports.wording import Wording
 from tests.reports import weeks
-from tests.reports.weeks import bout, claps, closed, confident, day, ended, fell, said, session, unanswered, week
+from tests.reports.weeks import bout, claps, closed, confident, day, ended, fell, said, session, unanswered, unwell, week
 
 TEXTS = Texts(content_dir() / "texts")
 RULES = library.load(content_dir()).without_number
@@ -73,7 +72,7 @@ def first() -> Week:
 
 
 def red_flag() -> Week:
-    """A fall on Thursday in mid-session, still held; before it a near-fall, lifted."""
+    """On Thursday unwell in a bout, and a fall: still held; a fall on Monday, lifted."""
     return week(
         *[session(day(n), None, 4, 3, 4, 3) for n in range(-7, 0)],
         session(day(0), None, 4, 3, None, 3),
@@ -81,10 +80,10 @@ def red_flag() -> Week:
         closed(day(1), Ending.HELD),
         session(day(2), None, None, 3, None, 2),
         [
-            replace(bout(day(3), Stance.FEET_TOGETHER, None, 1), practised_s=9.0, first_break=Bounds(9.0, 9.0)),
-            ended(day(3), Ending.STOPPED, 1, None),
+            unwell(bout(day(3), Stance.FEET_TOGETHER, None), 9.0),
+            replace(ended(day(3), Ending.STOPPED, 0), carer=CarerSeen.VERIFIED),
         ],
-        fell(day(3), "f1"),
+        [replace(what, facts=("felt_unwell", *what.facts)) if isinstance(what, FlagRaised) else what for what in fell(day(3))],
         *[closed(day(n), Ending.HELD) for n in (4, 5, 6)],
         said(day(3), "I went down on the mat. Bram helped me up.", Reporter.CLIENT),
         said(day(4), "Bruise on the hip, walking is fine.", Reporter.CARER),
@@ -128,7 +127,7 @@ EIGHT = (
 
 def eight() -> Week:
     """Eight exercises, a long name, long words, eyes closed, every kind of bout; a fall on Tuesday, lifted that day; from
-    Friday on a flag that was reported again on Saturday and that nobody acknowledged."""
+    Friday on, from its check, a flag that was reported again on Saturday and that nobody acknowledged."""
     names = (
         "seated_press",
         "feet_together",
@@ -183,10 +182,10 @@ def eight() -> Week:
         )
     )
     found.append(replace(bout(day(3), Stance.ONE_LEG, Side.STRONGER, 2), broke_by=BrokeBy.LEANED, first_break=None))
-    early = replace(ended(day(4), Ending.NOT_READY, 0), carer=CarerSeen.ABSENT)
-    found.append(replace(early, at=weeks.at(day(4), 8, 40), began=weeks.at(day(4), 8, 35)))
-    unwell = ("sign.balance", "sign.speech", "felt_unwell")
-    flags = [FlagRaised(weeks.at(day(n), 9), "u4", "urgent", Level.URGENT, unwell, "bram") for n in (4, 5)]
+    stopped = replace(ended(day(4), Ending.STOPPED, 0), carer=CarerSeen.ABSENT)
+    found.append(replace(stopped, at=weeks.at(day(4), 9), began=weeks.at(day(4), 8, 55)))
+    signs = ("sign.balance", "sign.speech", "felt_unwell")
+    flags = [FlagRaised(weeks.at(day(n), 9), "u4", "urgent", Level.URGENT, signs, by) for n, by in ((4, "odda"), (5, "bram"))]
     words = "Thelegsaregoodtodaybutthekneeisnotandthedoctorsaidthatitwouldtakesometimetosettledownagain. " * 4
     return week(
         found,

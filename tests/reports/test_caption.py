@@ -53,7 +53,8 @@ def test_a_flag_tells_what_was_reported_by_whom_and_what_became_of_it() -> None:
     lines = told(SAMPLES["red_flag"]())
     facts = "Fall, head hit: not sure, on a blood thinner (baseline). Reported by the carer."
     assert lines[1] == "Waiting for you: lift the stop, or keep it. Open since Thu 26 Nov 10:14."
-    assert lines[2] == f"OPEN: emergency flag, Thu 26 Nov 10:14. {facts} Acknowledged 10:20."
+    unwell = facts.replace("Fall, ", "Fall, felt unwell, ")
+    assert lines[2] == f"OPEN: emergency flag, Thu 26 Nov 10:14. {unwell} Acknowledged 10:20."
     assert lines[3] == f"Lifted: emergency flag, Mon 23 Nov 10:14. {facts} Lifted Tue 24 Nov 15:02."
 
 

@@ -15,13 +15,15 @@ from tests.reports.samples import SAMPLES as WEEKS_OF_EACH_KIND
 from tests.reports.samples import TEXTS
 from tests.reports.test_any_week import WEEKS
 from tests.reports.test_figure import Chart
-from tests.reports.weeks import bout, claps, closed, day, ended, session, unanswered, week
+from tests.reports.twelve_weeks import two_plans
+from tests.reports.weeks import bout, claps, closed, day, ended, session, unanswered, unwell, week
 
 OVER = {
     "between": {Sign.BROKE, Sign.BROKE_UNKNOWN, Sign.COUNT_BETWEEN},
-    "sure": {Sign.HELD, Sign.COUNTED},
-    "practised": {Sign.RAN, Sign.EARLY},
-    "white": {Sign.NOT_RUN, Sign.EARLY, Sign.NOT_DONE},
+    "sure": {Sign.HELD, Sign.COUNTED, Sign.HELD_OR_COUNTED},
+    "practised": {Sign.RAN, Sign.EARLY, Sign.STOPPED},
+    "white": {Sign.NOT_RUN, Sign.EARLY, Sign.NOT_DONE, Sign.STOPPED},
+    "stopped": {Sign.STOPPED},
     "unknown": {Sign.NO_ANSWER},
 }
 """What a part that is seen in a bar may be called."""
@@ -32,7 +34,7 @@ OF_A_DAY = set(OF_DAY.values())
 def seen(chart: Chart) -> set[str]:
     """The parts that can be seen in the bars of a chart, from its shapes alone."""
     shapes = [(str(patch.get_gid()).rpartition(":")[2], patch) for patch in chart.marks("bout:")]
-    found = {part for part, _ in shapes if part == "unknown"}
+    found = {part for part, _ in shapes if part in ("unknown", "stopped")}
     for what, frame in shapes:
         if what != "outline":
             continue
@@ -68,7 +70,8 @@ def check(shown: Week) -> None:
     days = {sign for sign in OF_A_DAY if chart.marks(f"{sign}:") or chart.texts(f"{sign}:")}
     assert days == told & OF_A_DAY
     for part, names in OVER.items():
-        assert part in seen(chart) or not told & (names - {Sign.EARLY}), part
+        assert part in seen(chart) or not told & (names - {Sign.EARLY, Sign.STOPPED}), part
+    assert not {Sign.HELD, Sign.COUNTED} <= told  # one look, one word
 
 
 @pytest.mark.parametrize("name", list(WEEKS_OF_EACH_KIND))
@@ -99,12 +102,19 @@ def test_one_kind_of_bar_is_told_from_another() -> None:
         Sign.NO_ANSWER: unanswered(bout(day(0))),
         Sign.NOT_DONE: claps(day(0), Side.WEAKER, 1),
         Sign.RAN: bout(day(0), quarter=1),
+        Sign.STOPPED: unwell(bout(day(0)), 20.0),
         Sign.NOT_RUN: replace(bout(day(0), quarter=1), practised_s=15.0),
     }
     for sign, hold in each.items():
         shown = week(hold, [ended(day(number)) for number in range(7)])
         assert sign in signs(shown.stances, shown.days), sign
         assert not (set(each) - {sign, Sign.NOT_RUN, Sign.NOT_DONE}) & set(signs(shown.stances, shown.days)), sign
+
+
+def test_a_row_of_a_plan_is_blank_on_a_silent_day_of_another_plan() -> None:
+    chart = Chart(two_plans())
+    assert [len(chart.texts(f"day_unknown:2026-11-{number}")) for number in (27, 28)] == [0, 3]
+    assert len(chart.texts("side:")) == 5  # feet together, and two rows of each plan
 
 
 def test_a_day_without_a_bout_shows_why_and_a_day_not_due_stays_empty() -> None:

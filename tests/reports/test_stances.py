@@ -10,7 +10,7 @@ from companion.core.observations import Bounds, Bout, Quality
 from companion.core.programme import Eyes, Hand, Side, Stance
 from companion.reports.breaks import FirstBreak, earliest_break, least_count, usual_break, usual_count
 from companion.reports.stances import BoutMark, StanceLine, Tried, lines, tried
-from tests.reports.weeks import bout, claps, day, plan, unanswered
+from tests.reports.weeks import bout, claps, day, plan, unanswered, unwell
 
 HOUR = timedelta(hours=1)
 
@@ -107,6 +107,14 @@ def test_the_earliest_break_and_the_least_count_are_those_of_a_single_bout() -> 
     assert earliest_break([nobody_knows, *broke(2)]) is FirstBreak.UNKNOWN
     assert earliest_break([nobody_knows, *broke(1)]) is FirstBreak.FIRST
     assert earliest_break([unanswered(bout(day(0)))]) is FirstBreak.UNKNOWN
+
+
+def test_a_bout_stopped_for_a_symptom_is_neither_a_break_nor_a_full_hold_unless_a_break_was_told() -> None:
+    stopped = unwell(bout(day(0)), 9.0)
+    assert earliest_break([stopped, *broke(None, 3)]) is FirstBreak.THIRD
+    assert usual_break([stopped, stopped, *broke(2, None)]) is FirstBreak.SECOND
+    assert usual_break([stopped]) is earliest_break([stopped]) is FirstBreak.UNKNOWN
+    assert earliest_break([replace(stopped, first_break=Bounds(4.0, 4.0))]) is FirstBreak.FIRST
     assert least_count([claps(day(0), Side.WEAKER, done) for done in (3, 1, 2)]) == 1
     fewer = replace(claps(day(0), Side.WEAKER, 2), done=None)
     assert least_count([fewer, claps(day(0), Side.WEAKER, 1)]) is None

@@ -130,6 +130,11 @@ def unanswered(hold: Bout) -> Bout:
     )
 
 
+def unwell(hold: Bout, seconds: float) -> Bout:
+    """The same bout, stopped for a symptom after so many seconds; no break told."""
+    return replace(hold, quality=Quality.UNWELL, practised_s=seconds, first_break=None, broke_by=None)
+
+
 def ended(on: date, ending: Ending = Ending.DONE, done: int = 7, effort: str | None = "medium") -> SessionEnded:
     return SessionEnded(
         at=at(on, 10, 30),

@@ -200,11 +200,13 @@ report-column-count = count,
 report-column-before = last week
     .below = clean
 report-key-held = no break
+report-key-held-or-counted = no break, or counted
 report-key-broke = broke in here
 report-key-broke-unknown = broke, moment unknown
 report-key-ran = practised on
 report-key-not-run = white: not practised
 report-key-early = ended early, no break told
+report-key-stopped = stopped for a symptom
 report-key-counted = counted
 report-key-count-between = count ends in here
 report-key-not-done = white: not done
@@ -282,7 +284,8 @@ report-first-week = No record of the week before.
 ## 4. Hand, steps, touches, made easier
 
 report-heading-support = HAND AS SET UP, STEPS AS REPORTED
-report-hands = Hand as set up: { $hands } (of { $bouts } bouts).
+report-hands = Hand as set up: { $hands } (of { $bouts } bouts{ $unanswered }).
+report-hands-unanswered = ; { $count } without an answer not counted
 report-hand-count = { $hand } { $count }
 report-broke = Steps reported { $steps }, hand touches { $touches }.
 report-leaned = Legs leaned on the chair { $count }.
