@@ -29,7 +29,7 @@ _OF_BOTH = (
     "plan-screens-tell", "plan-over-quiet", "plan-over-next", "plan-time", "plan-list", "ex-", "form-", "set-up-title",
     "ask-effort", "b-effort-", "more", "own-made", "b-unwell", "b-something-different",
     "ask-how", "ask-wh", "ask-known", "b-clean", "b-not-quite", "b-held", "b-broke", "b-quarter", "b-tones", "b-when-unknown",
-    "b-known", "step-is-good",
+    "b-known", "step-is-good", "sound-then",
 )  # fmt: skip
 """How texts begin that either may read."""
 
