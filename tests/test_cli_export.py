@@ -48,3 +48,4 @@ def test_it_says_by_when_a_copy_is_due_that_was_asked_for_on_a_day(told: Told) -
     assert told.by("export", "mara", "--out", "records", "--only", "csv", "--asked-on", "2026-09-03") == 0
     assert "asked for on 3 September 2026 is due by Monday 5 October 2026; public holidays not counted" in told.err
     assert told.by("export", "mara", "--out", "records", "--asked-on", "September") == 2
+    assert "'September' is no day; write one as 2026-09-03" in told.err

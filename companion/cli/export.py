@@ -35,7 +35,14 @@ def offer(commands: Commands) -> None:
     one.add_argument("--paper", choices=[paper.value for paper in Paper], default=Paper.A4.value, help="of the PDF [a4]")
     one.add_argument("--only", choices=sorted(ONLY), help="one of the two alone")
     asked = "the day on which somebody asked for a copy, as 2026-09-03: says by when it is due"
-    one.add_argument("--asked-on", type=date.fromisoformat, metavar="DAY", help=asked)
+    one.add_argument("--asked-on", type=_day, metavar="DAY", help=asked)
+
+
+def _day(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"{text!r} is no day; write one as 2026-09-03") from None
 
 
 def due_by(asked: date) -> date:
