@@ -128,7 +128,7 @@ def measured(held: Series) -> Measured | None:
         sessions=held.sessions,
         clean=held.clean,
         past=tuple(lasted.lasting(held.target * quarter) for quarter in QUARTERS),
-        mean=restricted_mean(holds, held.target),
+        mean=restricted_mean(holds, held.target, lasted),
         median=lasted.median,
         median_from=median_interval(holds),
         listed=holds if held.sessions < LEAST_SESSIONS else (),

@@ -16,15 +16,16 @@ What was tried beside it on simulated courses (`tests/benchmarks/simulation.py`)
   covers 1.00. By a log-normal shape with the same allowance 0.92 to 0.98, and needs the shape; here 0.94 to 0.99.
 """
 
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from itertools import groupby, pairwise
 from math import sqrt
 
 import numpy as np
 from scipy.interpolate import PchipInterpolator
-from scipy.special import expit, logit
-from scipy.stats import CensoredData, ecdf, t
+from scipy.special import expit, logit, stdtrit
+from scipy.stats import CensoredData, ecdf
 
 from companion.measures.proportions import Interval
 
@@ -105,7 +106,8 @@ def curve(holds: Sequence[Hold]) -> Curve:
 
 def _turnbull(holds: Sequence[Hold]) -> list[Piece]:
     """Shares on the pieces in which any can lie, by self-consistency. A hold that broke after `low` did not break at it."""
-    low, high, exact = _arrays(holds)
+    alike = Counter((hold.low, hold.high) for hold in holds)
+    low, high, exact = _arrays(alike)
     left, right = _innermost(low, high, exact)
     # a hold may have broken in a piece if the piece lies within its bounds
     inside = (left[None, :] >= low[:, None]) & (right[None, :] <= high[:, None])
@@ -113,10 +115,9 @@ def _turnbull(holds: Sequence[Hold]) -> list[Piece]:
     starts_after = ~exact[:, None] & (right[None, :] <= low[:, None])
     inside &= ~starts_after
     share = np.full(len(left), 1.0 / len(left))
+    often, may = np.array(list(alike.values())) / len(holds), inside / 1.0
     for _ in range(20_000):
-        weight = inside * share
-        weight /= weight.sum(axis=1, keepdims=True)
-        new = weight.mean(axis=0)
+        new = share * (often / (may @ share) @ may)
         if np.abs(new - share).max() < 1e-10:
             break
         share = new
@@ -124,9 +125,9 @@ def _turnbull(holds: Sequence[Hold]) -> list[Piece]:
     return [Piece(float(a), float(b), float(c)) for a, b, c in zip(left[finite], right[finite], share[finite], strict=True)]
 
 
-def _arrays(holds: Sequence[Hold]) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-    low = np.array([hold.low for hold in holds])
-    high = np.array([np.inf if hold.high is None else hold.high for hold in holds])
+def _arrays(bounds: Collection[tuple[float, float | None]]) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    low = np.array([first for first, _ in bounds])
+    high = np.array([np.inf if last is None else last for _, last in bounds])
     return low, high, low == high
 
 
@@ -152,16 +153,22 @@ class Mean:
     sessions: int
 
 
-def restricted_mean(holds: Sequence[Hold], target: float) -> Mean:
+def _student(sessions: int) -> float:
+    """Student's t at 0.975 for the mean of so many sessions."""
+    return float(stdtrit(sessions - 1, 0.975))
+
+
+def restricted_mean(holds: Sequence[Hold], target: float, whole: Curve | None = None) -> Mean:
     """Seconds held before the first break, up to `target`.
 
     A hold known as bounds stands at its mean within them by the curve of all holds. The interval is Student's t on the logit of
     mean over target, with the spread between sessions, and what is not known within those bounds added to it; all of it is
-    ours, chosen by simulation. ValueError: no holds, or a target that is not above 0.
+    ours, chosen by simulation. `whole` is the curve of these holds where it is known already. ValueError: no holds, or a target
+    that is not above 0.
     """
     if not target > 0:
         raise ValueError(f"the target of {target} s is not above 0")
-    found = _sessions(holds, target)
+    found = _sessions(holds, target, whole)
     means = np.array([mean for mean, _ in found])
     count, value = len(means), float(means.mean())
     between = float(means.var(ddof=1)) if count > 1 else 0.0
@@ -169,7 +176,7 @@ def restricted_mean(holds: Sequence[Hold], target: float) -> Mean:
     if count < LEAST_SESSIONS or between == 0.0 or not 0.0 < share < 1.0:
         return Mean(value, None, count)
     spread = sqrt(between + sum(variance for _, variance in found) / count)
-    half = float(t.ppf(0.975, count - 1)) * spread / target / sqrt(count) / (share * (1 - share))
+    half = _student(count) * spread / target / sqrt(count) / (share * (1 - share))
     middle = float(logit(share))
     return Mean(value, Interval(float(expit(middle - half)) * target, float(expit(middle + half)) * target), count)
 
@@ -179,14 +186,14 @@ def session_means(holds: Sequence[Hold], target: float) -> list[float]:
     return [mean for mean, _ in _sessions(holds, target)]
 
 
-def _sessions(holds: Sequence[Hold], target: float) -> list[tuple[float, float]]:
+def _sessions(holds: Sequence[Hold], target: float, whole: Curve | None = None) -> list[tuple[float, float]]:
     """For each session the mean of its holds up to `target`, and the variance of what is not known of that mean."""
     if not holds:
         raise ValueError("no holds have no mean")
     bounds = {(hold.low, hold.high) for hold in holds}
     # where every break is known to the second the curve has nothing to add
     vague = any(high is not None and high > low for low, high in bounds)
-    placed = _placed(curve(holds), target) if vague else ()
+    placed = _placed(whole or curve(holds), target) if vague else ()
     expected = {(low, high): _expected(low, high, placed, target) for low, high in bounds}
     by_session: dict[str, list[tuple[float, float]]] = {}
     for hold in holds:
@@ -201,11 +208,14 @@ def _placed(whole: Curve, target: float) -> list[tuple[Piece, float]]:
     """Each piece of the curve with the mean of the breaks in it, by the monotone cubic through the curve (Fritsch and Carlson
     1980). The middle of a piece would be the straight line: too early where more and more break towards its end."""
     ends = sorted({0.0, whole.seen_to, target} | {end for piece in whole.pieces for end in (piece.low, piece.high)})
-    lasting = PchipInterpolator(ends, [whole.lasting(end) for end in ends])
+    lasting = [whole.lasting(end) for end in ends]
+    # the area under the curve up to each end
+    area: dict[float, float] = dict(zip(ends, PchipInterpolator(ends, lasting).antiderivative()(ends).tolist(), strict=True))
+    left = dict(zip(ends, lasting, strict=True))
 
     def mean(piece: Piece) -> float:
-        area = float(lasting.integrate(piece.low, piece.high)) - (piece.high - piece.low) * whole.lasting(piece.high)
-        return piece.low + area / piece.share
+        within = area[piece.high] - area[piece.low] - (piece.high - piece.low) * left[piece.high]
+        return piece.low + within / piece.share
 
     return [(piece, mean(piece)) for piece in whole.pieces]
 
@@ -233,13 +243,13 @@ def median_interval(holds: Sequence[Hold]) -> Between | None:
     count = len(sessions)
     if count < LEAST_SESSIONS:
         return None
-    low, high, _ = _arrays(holds)
+    low, high, _ = _arrays([(hold.low, hold.high) for hold in holds])
     marks = np.unique(np.concatenate([[0.0], low, high[np.isfinite(high)]]))
     between = np.append((marks[:-1] + marks[1:]) / 2, marks[-1] + 1)
     own = np.array([[hold.session == session for hold in holds] for session in sessions]) / 1.0
     own /= own.sum(axis=1, keepdims=True)
     surely, perhaps = own @ (low[:, None] > between), own @ (high[:, None] > between)
-    half = float(t.ppf(0.975, count - 1)) / sqrt(count)
+    half = _student(count) / sqrt(count)
     not_past = surely.mean(axis=0) - half * surely.std(axis=0, ddof=1) <= 0.5
     not_before = perhaps.mean(axis=0) + half * perhaps.std(axis=0, ddof=1) >= 0.5
     first, last = int(not_past.argmax()), int(np.flatnonzero(not_before).max(initial=-1))

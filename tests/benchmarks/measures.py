@@ -38,7 +38,8 @@ def holds(who: Somebody, sessions: int, seed: int) -> list[Hold]:
 
 def ours(of: Sequence[Hold]) -> tuple[float | None, float]:
     """The median, None where it is not reached, and the mean up to the target."""
-    return curve(of).median.high, restricted_mean(of, TARGET).value
+    found = curve(of)
+    return found.median.high, restricted_mean(of, TARGET, found).value
 
 
 def theirs(of: Sequence[Hold]) -> tuple[float | None, float]:
