@@ -18,7 +18,7 @@ from companion.core.care import Client, People
 from companion.core.effects import ClientId, Paper, PersonId, Sheet
 from companion.core.events import Assessed
 from companion.core.media import Made
-from companion.core.observations import Bout, Observation, PauseAgreed, Quality
+from companion.core.observations import Bout, Observation, PauseAgreed, PlanPrescribed, Quality
 from companion.core.programme import Measure, Plan
 from companion.core.schedule import instant
 from companion.errors import CompanionError, UsedWrong
@@ -192,15 +192,23 @@ def _roles(people: People) -> tuple[tuple[str, str], ...]:
 
 async def _observed(reading: Reading, client: Client, first: date, now: datetime) -> Sequence[tuple[datetime, Observation]]:
     """From a week before `first` on."""
-    return await reading.since(client.id, instant(first - WEEK, time(0), client.zone), now, EVER)
+    start = instant(first - WEEK, time(0), client.zone)
+    return _still_counting(await reading.since(client.id, start, now, EVER), start)
 
 
 async def _usual(reading: Reading, client: Client, first: datetime, now: datetime) -> Sequence[tuple[datetime, Observation]]:
     """From `first` on and of the last months, where these hold as many sessions as the client's own usual is taken from; else
     all. So what five years cost is no more then."""
-    found = await reading.since(client.id, min(first, now - MONTHS), now, EVER)
+    start = min(first, now - MONTHS)
+    found = _still_counting(await reading.since(client.id, start, now, EVER), start)
     sessions = {what.session for _, what in found if isinstance(what, Bout) and _told(what)}
     return found if len(sessions) > ASSESSED_SESSIONS else await reading.observations(client.id, BEGINNING, now)
+
+
+def _still_counting(found: Sequence[tuple[datetime, Observation]], start: datetime) -> Sequence[tuple[datetime, Observation]]:
+    """Without the plans that had ended before `start`: another had taken their place by then."""
+    held = [at for at, what in found if isinstance(what, PlanPrescribed) and at < start][-1:]
+    return [(at, what) for at, what in found if not (isinstance(what, PlanPrescribed) and held and at < held[0])]
 
 
 def _told(bout: Bout) -> bool:

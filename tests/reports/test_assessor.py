@@ -147,6 +147,20 @@ async def test_a_plan_that_was_changed_twice_since_still_says_what_was_due_on_it
     assert "Days with no record: 3 of 3 due (Mon 23, Tue 24, Sun 29)" in caption
 
 
+async def test_plans_that_had_ended_long_before_change_nothing_of_the_week(store: Store, assessor: ChildAssessor) -> None:
+    own = [replace(ODDA.plan or plan(), version=version) for version in (1, 2, 3, 4)]
+    changes = [
+        PlanPrescribed(at(day(on), 8), one.version, "thea", "step", one)
+        for on, one in zip((-80, -60, -40, 2), own, strict=True)
+    ]
+    odda = replace(ODDA, since=at(day(-80), 8), previous=own[2], plan=own[3])
+    await keep(store, odda, *changes, *session(day(1)))
+    await keep(store, replace(odda, id="few"), *changes[2:], *session(day(1)))
+    whole = await assessor.draw("odda", MONDAY, SUNDAY, "en")
+    assert whole == await assessor.draw("few", MONDAY, SUNDAY, "en")
+    assert "Plan 4" in whole.caption
+
+
 async def test_whom_it_can_not_draw_it_says(store: Store, assessor: ChildAssessor) -> None:
     await keep(store, replace(ODDA, plan=None))
     with pytest.raises(UsedWrong, match="no plan yet"):
