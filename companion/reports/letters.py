@@ -31,7 +31,7 @@ _FACES = {False: _FONTS / "DejaVuSans.ttf", True: _FONTS / "DejaVuSans-Bold.ttf"
 _CHARACTERS = frozenset(get_font(str(_FACES[False])).get_charmap()) & frozenset(get_font(str(_FACES[True])).get_charmap())
 
 SHORT = 24
-"""Characters of a line that is likely to stand on other sheets too."""
+"""Characters of a line that is likely to stand on other sheets too; of a longer one that is likely of each of its words."""
 
 _AROUND = 3
 """Pixels on both sides of a line, for letters that lean out of it."""
@@ -87,17 +87,19 @@ class Line(Text):
         self._look = look
 
     def draw(self, renderer: RendererBase) -> None:
-        """Only the letters; in pixels, those of a short line as they were when it was first drawn."""
-        if not self.get_text():
-            return
+        """Only the letters; in pixels, those of a short line or of a word as they were when it was first drawn."""
+        text = self.get_text()
         x, y = self.get_transform().transform(self.get_position())
         ink = renderer.new_gc()
-        if isinstance(renderer, RendererAgg) and len(self.get_text()) <= SHORT:
+        if isinstance(renderer, RendererAgg):
             _, below = _heights(self._look)
-            renderer.draw_image(ink, round(x) - _AROUND, round(y) - below, _pixels(self.get_text(), self._look))
-        else:
+            for word in [text] if len(text) <= SHORT else text.split(" "):
+                if word:
+                    renderer.draw_image(ink, round(x) - _AROUND, round(y) - below, _pixels(word, self._look))
+                x += width(f"{word} ", self._look)
+        elif text:
             y = renderer.get_canvas_width_height()[1] - y if renderer.flipy() else y
-            _letters(renderer, ink, (x, y), self.get_text(), self._look)
+            _letters(renderer, ink, (x, y), text, self._look)
         ink.restore()
 
 
@@ -111,7 +113,7 @@ def _heights(look: Type) -> tuple[int, int]:
     return ceil(look.size * 1.2), ceil(look.size * 0.4)
 
 
-@lru_cache(maxsize=500)
+@lru_cache(maxsize=2_000)
 def _pixels(text: str, look: Type) -> np.ndarray[Any, np.dtype[np.uint8]]:
     """A line on nothing: rows from the lowest up, columns, then red, green, blue and how much of it."""
     above, below = _heights(look)
