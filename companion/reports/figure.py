@@ -38,7 +38,7 @@ MOST_QUOTES = 2
 
 
 def draw(week: Week, wording: Wording) -> Figure:
-    """The chart of one week. Pixels of the figure are points of its only axes, from the upper left corner."""
+    """The chart of one week. Pixels are counted from the upper left corner."""
     page = Page()
     one_line = page.width(week.name, TITLE) <= page.room
     page.paragraph(week.name, TITLE if one_line else KEY, most=3, name="name")

@@ -16,7 +16,7 @@ from matplotlib import get_data_path, rc_context
 from matplotlib.backend_bases import GraphicsContextBase, RendererBase
 from matplotlib.backends.backend_agg import RendererAgg
 from matplotlib.font_manager import FontProperties, get_font
-from matplotlib.ft2font import LoadFlags
+from matplotlib.ft2font import FT2Font, LoadFlags
 from matplotlib.text import Text
 
 DPI = 100
@@ -61,6 +61,7 @@ def drawable(text: str) -> str:
     return "".join(one if ord(one) in _CHARACTERS else "\N{WHITE SQUARE}" for one in text)
 
 
+@lru_cache(maxsize=10_000)
 def width(text: str, look: Type) -> float:
     """How wide a text is drawn at the most, pixels: letters that are drawn nearer together are not counted off."""
     return sum(_advance(one, look.bold, look.size * POINTS) for one in drawable(text))
@@ -77,6 +78,21 @@ def _advance(character: str, bold: bool, points: float) -> float:
     font = get_font(str(_FACES[bold]))
     font.set_size(points, DPI)
     return font.load_char(ord(character), LoadFlags.NO_HINTING).horiAdvance / 64
+
+
+@lru_cache(maxsize=2_000)
+def _reach(word: str, look: Type) -> float:
+    """How far a word moves the pen, pixels: its letters may be drawn nearer together, or two as one."""
+    font = get_font(str(_FACES[look.bold]))
+    font.set_size(look.size * POINTS, DPI)
+    with_word, without = (_ink(font, f"|{between}|") for between in (word, ""))
+    return with_word - without
+
+
+def _ink(font: FT2Font, text: str) -> float:
+    """From the left of what is seen of a text to the right of it, pixels."""
+    font.set_text(text, flags=LoadFlags.NO_HINTING)
+    return font.get_width_height()[0] / 64
 
 
 class Line(Text):
@@ -96,7 +112,7 @@ class Line(Text):
             for word in [text] if len(text) <= SHORT else text.split(" "):
                 if word:
                     renderer.draw_image(ink, round(x) - _AROUND, round(y) - below, _pixels(word, self._look))
-                x += width(f"{word} ", self._look)
+                x += _reach(word, self._look) + width(" ", self._look)
         elif text:
             y = renderer.get_canvas_width_height()[1] - y if renderer.flipy() else y
             _letters(renderer, ink, (x, y), text, self._look)

@@ -9,11 +9,10 @@ from typing import Literal
 
 import numpy as np
 from matplotlib.artist import Artist
-from matplotlib.axes import Axes
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 from matplotlib.patches import Patch, Rectangle
-from matplotlib.transforms import TransformedPatchPath
+from matplotlib.transforms import Affine2D
 from PIL import Image
 
 from companion.reports import letters
@@ -31,6 +30,9 @@ COMPRESSION = 1
 
 COLOURS = 256
 """So many a palette of a PNG can have."""
+
+COUNTED = 1 << 14
+"""No sheet has nearly so many colours."""
 
 _PLACES = np.zeros(1 << 24, dtype=np.uint32)
 """The place of a colour in the palette, by its code; only those of the picture at hand are right."""
@@ -66,15 +68,14 @@ HEADING = Type(30, bold=True, colour=QUIET)
 
 
 class Page:
-    """One page. `y` is the cursor, in pixels from the top."""
+    """One page. `y` is the cursor, in pixels from the top. What is on it lies on the figure itself: to set up axes takes longer
+    than to draw half of it."""
 
     def __init__(self) -> None:
         self.figure = Figure(figsize=(WIDTH / DPI, 1), dpi=DPI, facecolor=PAPER)
         FigureCanvasAgg(self.figure)
-        self.axes: Axes = self.figure.add_axes((0.0, 0.0, 1.0, 1.0))
-        self.axes.set_axis_off()
-        self.axes.set_xlim(0, WIDTH)
-        self._edge = TransformedPatchPath(self.axes.patch)
+        self._place = Affine2D()
+        self._to_figure = self._place + self.figure.dpi_scale_trans
         self.y = float(MARGIN)
 
     @property
@@ -150,15 +151,13 @@ class Page:
         self._put(patch)
 
     def _put(self, artist: Artist) -> None:
-        """Onto the axes, without what they do for each: a page has its limits, and nothing on it is cut off at them."""
-        artist.set_clip_path(self._edge)
-        artist.set_clip_on(False)
-        self.axes.add_artist(artist)
+        artist.set_transform(self._to_figure)
+        self.figure.add_artist(artist)
 
     def finish(self) -> Figure:
         """Make the page as high as what is on it."""
         height = round(self.y + MARGIN)
-        self.axes.set_ylim(height, 0)
+        self._place.clear().scale(1 / DPI, -1 / DPI).translate(0, height / DPI)
         self.figure.set_size_inches(WIDTH / DPI, height / DPI)
         return self.figure
 
@@ -202,6 +201,8 @@ def _with_palette(drawn: np.ndarray) -> Image.Image:
     lengths = np.diff(begins, append=len(pixels))
     codes = pixels[begins] & 0xFFFFFF
     found = np.unique(codes)
+    if len(found) > COUNTED:
+        return Image.frombuffer("RGBA", (wide, high), drawn, "raw", "RGBA", 0, 1).convert("RGB")
     _PLACES[found] = np.arange(len(found))
     found = found[np.argsort(-np.bincount(_PLACES[codes], lengths), kind="stable")]
     colours = found.view(np.uint8).reshape(-1, 4)[:, :3]

@@ -44,6 +44,7 @@ from companion.reports.week import Case, summarise
 from companion.reports.wording import Wording
 from tests.benchmarks import courses
 from tests.benchmarks.table import Line, number, show
+from tests.reports.on_page import shapes_on, texts_on
 
 T = TypeVar("T")
 MONDAY = date(2026, 11, 23)
@@ -82,7 +83,7 @@ class PyplotPage(Page):
     def __init__(self) -> None:
         super().__init__()
         self.figure = plt.figure(figsize=(WIDTH / DPI, 1), dpi=DPI, facecolor=PAPER, layout="none")
-        self.axes = plt.axes((0.0, 0.0, 1.0, 1.0))
+        plt.axes((0.0, 0.0, 1.0, 1.0))
         plt.axis("off")
         plt.xlim(0, WIDTH)
 
@@ -111,6 +112,11 @@ class PyplotPage(Page):
         patch.set_zorder(level)
         plt.gca().add_patch(patch)
 
+    def finish(self) -> Figure:
+        found = super().finish()
+        plt.ylim(found.bbox.height, 0)
+        return found
+
 
 def measured(of: Task) -> bytes:
     """The sheet through pyplot."""
@@ -133,9 +139,8 @@ class Placed:
 def read_off(of: Task) -> Placed:
     """What is on our sheet."""
     found = sheet(of)
-    axes = found.axes[0]
     wide, high = found.get_size_inches()
-    return Placed((float(wide), float(high)), axes.get_ylim()[0], list(axes.texts), [_loose(patch) for patch in axes.patches])
+    return Placed((float(wide), float(high)), found.bbox.height, texts_on(found), [_loose(one) for one in shapes_on(found)])
 
 
 def _loose(patch: Patch) -> Patch:

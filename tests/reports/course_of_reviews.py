@@ -9,6 +9,7 @@ from companion.core.review_values import GoalLevel, ReviewValues
 from companion.reports.review_page import MOST_SHOWN, draw
 from companion.reports.review_wording import ReviewWording
 from companion.reports.reviews import Review, reviews
+from tests.reports.on_page import texts_on
 from tests.reports.samples import TEXTS
 from tests.reports.weeks import MONDAY_MORNING, ZONE, at, dated
 
@@ -71,8 +72,7 @@ class Shown:
         self.reviews = course(*values) if values else ()
         self.figure = draw(name, self.reviews, self.wording)
         self.caption = self.wording.caption(name, self.reviews)
-        (self.axes,) = self.figure.axes
-        self._texts = sorted(self.axes.texts, key=lambda text: (text.get_position()[1], text.get_position()[0]))
+        self._texts = sorted(texts_on(self.figure), key=lambda text: (text.get_position()[1], text.get_position()[0]))
 
     def names(self) -> set[str]:
         """What there is on it."""

@@ -10,6 +10,7 @@ from companion.reports.digest import MOST, Line, draw
 from companion.reports.page import WIDTH, png
 from companion.reports.wording import Wording
 from tests.reports import samples
+from tests.reports.on_page import shapes_on, texts_on
 
 WORDING = Wording(samples.TEXTS, "en", "Europe/London")
 FIRST, LAST = samples.usual().first, samples.usual().last
@@ -20,11 +21,11 @@ def picture(*lines: Line) -> Figure:
 
 
 def texts(figure: Figure) -> dict[str, str]:
-    return {str(text.get_gid()): text.get_text() for text in figure.axes[0].texts}
+    return {str(text.get_gid()): text.get_text() for text in texts_on(figure)}
 
 
 def shapes(figure: Figure) -> set[str]:
-    return {str(patch.get_gid()) for patch in figure.axes[0].patches}
+    return {str(patch.get_gid()) for patch in shapes_on(figure)}
 
 
 def line(name: str, sample: str) -> Line:
@@ -42,7 +43,7 @@ def test_each_client_has_a_line_with_a_mark_for_each_day_in_the_order_given() ->
 def test_silence_all_week_is_question_marks_and_no_zero() -> None:
     figure = picture(line("Edda", "empty"))
     assert texts(figure)["count:0"] == "? of 7"
-    marks = [text.get_text() for text in figure.axes[0].texts if str(text.get_gid()).startswith("session:0:")]
+    marks = [text.get_text() for text in texts_on(figure) if str(text.get_gid()).startswith("session:0:")]
     assert marks == ["?"] * 7
 
 
@@ -75,7 +76,7 @@ def test_the_key_explains_the_marks_that_are_there_and_no_others() -> None:
 def test_no_text_leaves_the_page_or_overlaps_another(sample: str) -> None:
     figure = picture(Line("Ottoline Vane-Harrowby-Smithson", samples.SAMPLES[sample]()), line("Edda", "usual"))
     figure.canvas.draw()
-    boxes = [(text.get_text(), text.get_window_extent()) for text in figure.axes[0].texts if isinstance(text, Text)]
+    boxes = [(text.get_text(), text.get_window_extent()) for text in texts_on(figure) if isinstance(text, Text)]
     for words, box in boxes:
         assert box.x0 >= 0 and box.x1 <= WIDTH, words
     for place, (one, a) in enumerate(boxes):

@@ -65,19 +65,36 @@ def test_no_line_is_drawn_wider_than_was_reckoned(text: str, bold: bool) -> None
     assert columns[-1] >= 100 + 0.8 * letters.width(text, look)
 
 
-def test_a_line_that_was_kept_is_drawn_as_the_first_time() -> None:
-    def sheet() -> bytes:
+def test_a_line_and_the_words_of_a_long_one_are_kept_and_drawn_as_the_first_time() -> None:
+    def sheet(*lines: str) -> bytes:
         one = Page()
-        one.write(100, 100, "kept", BODY)
-        one.write(WIDTH / 2, 100, "a line that is too long for being kept", BODY, align="center")
-        one.y = 150
+        for line in lines:
+            one.write(100, 100, line, BODY)
+            one.y = 150
         return png(one.finish())
 
     letters._pixels.cache_clear()
-    first = sheet()
-    kept = letters._pixels.cache_info()
-    assert sheet() == first
-    assert (kept.misses, letters._pixels.cache_info().hits) == (1, kept.hits + 1)
+    first = sheet("kept", "of this line each word is kept")
+    assert letters._pixels.cache_info().misses == 7
+    assert sheet("kept", "of this line each word is kept") == first
+    sheet("this is kept", "each line of another order of this")
+    assert letters._pixels.cache_info().misses == 7 + 3, "this is kept, another, order"
+
+
+@pytest.mark.parametrize("bold", [False, True])
+def test_words_of_a_long_line_stand_as_far_apart_as_where_it_is_drawn_in_one(bold: bool) -> None:
+    text, look = 'To AVA, effort 48: "flat" — fjord, 7 of 10 W.', Type(33, bold=bold)
+    sheets = []
+    for short in (letters.SHORT, len(text)):
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setattr(letters, "SHORT", short)
+            sheet = Page()
+            sheet.write(100, 100, text, look)
+            sheet.y = 150
+            sheets.append((np.asarray(drawn(sheet).convert("L")) < 128).any(axis=0))
+    words, whole = (np.flatnonzero(columns) for columns in sheets)
+    assert abs(words[0] - whole[0]) <= 1 and abs(words[-1] - whole[-1]) <= 1
+    assert (sheets[0] != sheets[1]).sum() < 40, "edges may lie a pixel apart"
 
 
 def test_a_short_line_and_a_long_one_stand_on_the_same_line() -> None:

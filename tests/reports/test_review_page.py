@@ -19,6 +19,7 @@ from companion.reports.review_page import drawn
 from companion.reports.review_wording import MINUS
 from companion.reports.reviews import reviews
 from tests.reports.course_of_reviews import COURSE, DAYS, FIRST, FOURTH, LONG, NEWEST, SAMPLES, SECOND, Shown, reviewed
+from tests.reports.on_page import shapes_on, texts_on
 from tests.reports.samples import LONG as LONG_NAME
 from tests.reports.samples import TEXTS
 from tests.reports.test_figure import contrast
@@ -33,7 +34,7 @@ def shown(request: pytest.FixtureRequest) -> Shown:
 
 def boxes(shown: Shown) -> list[tuple[Text, float, float, float, float]]:
     renderer = shown.figure.canvas.get_renderer()  # type: ignore[attr-defined]
-    found = [(text, text.get_window_extent(renderer)) for text in shown.axes.texts]
+    found = [(text, text.get_window_extent(renderer)) for text in texts_on(shown.figure)]
     return [(text, box.x0, box.x1, box.y0, box.y1) for text, box in found]
 
 
@@ -50,13 +51,13 @@ def test_no_text_overlaps_another_leaves_the_page_or_its_column(shown: Shown) ->
 
 def test_every_text_is_large_enough_on_a_phone_and_stands_out(shown: Shown) -> None:
     # WCAG 2.2, 1.4.3: 4.5 to 1; the newest review stands on the darkest ground there is
-    for text in shown.axes.texts:
+    for text in texts_on(shown.figure):
         assert float(text.get_fontsize()) * DPI / 72 * 360 / WIDTH >= 10, text.get_text()
         assert contrast(text.get_color(), SHADE) >= 4.5, text.get_text()
 
 
 def test_what_is_in_the_colour_of_alarm_says_so_in_words_too(shown: Shown) -> None:
-    assert {text.get_text() for text in shown.axes.texts if text.get_color() == ALARM} <= {"flag", "worse"}
+    assert {text.get_text() for text in texts_on(shown.figure) if text.get_color() == ALARM} <= {"flag", "worse"}
 
 
 def test_every_page_says_who_measured_and_that_home_practice_is_not_on_it(shown: Shown) -> None:
@@ -80,8 +81,8 @@ def test_the_last_four_reviews_are_columns_by_date_and_the_newest_has_a_ground_o
     shown = Shown(*COURSE)
     assert shown.said("count") == "Reviews on record: 5, the last 4 shown"
     assert shown.row("day") == ["4 May", "6 Jul", "7 Sep", "23 Nov"] and set(shown.row("year")) == {"2026"}
-    (place,) = {patch.get_x() for patch in shown.axes.patches if patch.get_gid() == "newest"}  # type: ignore[attr-defined]
-    (newest,) = (text for text in shown.axes.texts if text.get_gid() == f"day:{DAYS[-1]}")
+    (place,) = {patch.get_x() for patch in shapes_on(shown.figure) if patch.get_gid() == "newest"}  # type: ignore[attr-defined]
+    (newest,) = (text for text in texts_on(shown.figure) if text.get_gid() == f"day:{DAYS[-1]}")
     assert place < newest.get_position()[0] < WIDTH - 40
 
 

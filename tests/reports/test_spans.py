@@ -15,6 +15,7 @@ from companion.reports.sheets import Content, drawn
 from companion.reports.spans import MOST_COLUMNS, span
 from companion.reports.spans_wording import SpansWording
 from companion.reports.week import summarise
+from tests.reports.on_page import shapes_on, texts_on
 from tests.reports.samples import TEXTS, wording
 from tests.reports.test_record import read
 from tests.reports.weeks import (
@@ -60,9 +61,9 @@ def texts(first: int, *, trends: bool) -> dict[str, list[str]]:
     found = span(of.case, MONDAY + timedelta(days=first), SUNDAY, of.observations, of.as_of)
     figure = multiples.draw(found, SpansWording(TEXTS, "en", ZONE, trends=trends))
     told: dict[str, list[str]] = {}
-    for text in figure.axes[0].texts:
+    for text in texts_on(figure):
         told.setdefault(str(text.get_gid()), []).append(text.get_text())
-    for patch in figure.axes[0].patches:
+    for patch in shapes_on(figure):
         told.setdefault(f"shape:{patch.get_gid()}", []).append("")
     return told
 
@@ -138,7 +139,7 @@ def test_a_session_without_a_word_is_unknown_beside_what_was_told_before_it_in_t
     silent = [bout(day(0)), ended(day(0), Ending.NO_WORD, 1), closed(day(1)), *session(day(2))]
     shown = week(silent, session(day(-1)), as_of=at(day(2), 20))
     figure = own_week.draw(shown, Counter(), "", wording(shown))
-    signs = [str(text.get_gid()) for text in figure.axes[0].texts if str(text.get_gid()).startswith(("sign", "unsure:"))]
+    signs = [str(text.get_gid()) for text in texts_on(figure) if str(text.get_gid()).startswith(("sign", "unsure:"))]
     on = [f"2026-11-{number}" for number in (23, 24, 25)]
     assert signs == [f"sign:{on[0]}", f"unsure:{on[0]}", f"unsure:{on[1]}", f"sign:{on[2]}"]
 
