@@ -18,7 +18,7 @@ from companion.core.care import Client, People
 from companion.core.effects import ClientId, Paper, PersonId, Sheet
 from companion.core.events import Assessed
 from companion.core.media import Made
-from companion.core.observations import Bout, Observation, PauseAgreed, PlanPrescribed, Quality
+from companion.core.observations import Bout, Observation, PauseAgreed, Quality
 from companion.core.programme import Measure, Plan
 from companion.core.schedule import instant
 from companion.errors import CompanionError, UsedWrong
@@ -48,10 +48,16 @@ BEGINNING = datetime(1970, 1, 1, tzinfo=UTC)
 CHILD = "companion.reports.child"
 
 EVER = (
-    *("plan_prescribed", "discharged", "proposed", "proposal_answered", "pause_agreed", "pause_over"),
+    *("discharged", "proposed", "proposal_answered", "pause_agreed", "pause_over"),
     *("flag_raised", "flag_acknowledged", "flag_lifted", "fall_reported"),
 )
-"""Kinds of observations that count however old they are: which plan held, what waits for a decision, which flag is open."""
+"""Kinds of observations that count however old they are: what waits for a decision, which flag is open."""
+
+NEWEST = ("plan_prescribed",)
+"""Kinds of which the last one still counts, however old: which plan held."""
+
+ASSESSED = ("bout", "session_ended")
+"""Kinds that an assessment looks at."""
 
 MONTHS = timedelta(days=120)
 FIVE_WEEKS = timedelta(weeks=5)
@@ -110,7 +116,7 @@ class ChildAssessor:
                 case Sheet.FOUR_WEEKS:
                     observations = await _usual(reading, client, instant(last - FIVE_WEEKS, time(0), client.zone), now)
                 case Sheet.ASSESSED:
-                    observations = await _usual(reading, client, now, now)
+                    observations = await _holds(reading, client, now)
                 case _:
                     observations = await reading.observations(client.id, BEGINNING, now)
         return Task(case, first, last, tuple(observations), now, language, *what)
@@ -192,23 +198,24 @@ def _roles(people: People) -> tuple[tuple[str, str], ...]:
 
 async def _observed(reading: Reading, client: Client, first: date, now: datetime) -> Sequence[tuple[datetime, Observation]]:
     """From a week before `first` on."""
-    start = instant(first - WEEK, time(0), client.zone)
-    return _still_counting(await reading.since(client.id, start, now, EVER), start)
+    return await reading.since(client.id, instant(first - WEEK, time(0), client.zone), now, EVER, NEWEST)
 
 
 async def _usual(reading: Reading, client: Client, first: datetime, now: datetime) -> Sequence[tuple[datetime, Observation]]:
     """From `first` on and of the last months, where these hold as many sessions as the client's own usual is taken from; else
     all. So what five years cost is no more then."""
-    start = min(first, now - MONTHS)
-    found = _still_counting(await reading.since(client.id, start, now, EVER), start)
-    sessions = {what.session for _, what in found if isinstance(what, Bout) and _told(what)}
-    return found if len(sessions) > ASSESSED_SESSIONS else await reading.observations(client.id, BEGINNING, now)
+    found = await reading.since(client.id, min(first, now - MONTHS), now, EVER, NEWEST)
+    return found if _enough(found) else await reading.observations(client.id, BEGINNING, now)
 
 
-def _still_counting(found: Sequence[tuple[datetime, Observation]], start: datetime) -> Sequence[tuple[datetime, Observation]]:
-    """Without the plans that had ended before `start`: another had taken their place by then."""
-    held = [at for at, what in found if isinstance(what, PlanPrescribed) and at < start][-1:]
-    return [(at, what) for at, what in found if not (isinstance(what, PlanPrescribed) and held and at < held[0])]
+async def _holds(reading: Reading, client: Client, now: datetime) -> Sequence[tuple[datetime, Observation]]:
+    """What an assessment looks at, likewise."""
+    found = await reading.of_kinds(client.id, now - MONTHS, now, ASSESSED)
+    return found if _enough(found) else await reading.of_kinds(client.id, BEGINNING, now, ASSESSED)
+
+
+def _enough(found: Sequence[tuple[datetime, Observation]]) -> bool:
+    return len({what.session for _, what in found if isinstance(what, Bout) and _told(what)}) > ASSESSED_SESSIONS
 
 
 def _told(bout: Bout) -> bool:

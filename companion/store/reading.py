@@ -98,13 +98,28 @@ _EARLIER = select(observation.c.at, observation.c.id, observation.c.data).where(
     observation.c.at < bindparam("first"),
     observation.c.kind.in_(bindparam("ever", expanding=True)),
 )
+_OLDER = observation.alias("older")
+_LAST_BEFORE = select(observation.c.at, observation.c.id, observation.c.data).where(
+    observation.c.client_id == bindparam("client"),
+    observation.c.kind.in_(bindparam("newest", expanding=True)),
+    observation.c.at
+    == select(func.max(_OLDER.c.at))
+    .where(
+        _OLDER.c.client_id == bindparam("client"),
+        _OLDER.c.kind == observation.c.kind,
+        _OLDER.c.at < bindparam("first"),
+    )
+    .scalar_subquery(),
+)
 _SEEN = union_all(
     _EARLIER,
+    _LAST_BEFORE,
     select(observation.c.at, observation.c.id, observation.c.data).where(
         observation.c.client_id == bindparam("client"),
         observation.c.at.between(bindparam("first"), bindparam("last")),
     ),
 ).subquery("seen")
+_OF_KINDS = _OBSERVATIONS.where(observation.c.kind.in_(bindparam("kinds", expanding=True)))
 _SINCE = select(_SEEN.c.at, _SEEN.c.data).order_by(_SEEN.c.at, _SEEN.c.id)
 _REVIEWED = (
     select(observation.c.at, observation.c.data)
@@ -201,11 +216,19 @@ class Reading(Lists):
         return await self._observations(found, client_id)
 
     async def since(
-        self, client_id: ClientId, first: datetime, last: datetime, ever: Collection[str]
+        self, client_id: ClientId, first: datetime, last: datetime, ever: Collection[str], newest: Collection[str] = ()
     ) -> list[tuple[datetime, Observation]]:
-        """The same, and before it what was observed earlier of the kinds in `ever`. Nothing else is unpacked for it."""
-        found = await self._rows(_SINCE, {"client": client_id, "first": first, "last": last, "ever": list(ever)})
-        return await self._observations(found, client_id)
+        """The same, and before it what was observed earlier of the kinds in `ever`, and the last of each kind in `newest`.
+        Nothing else is unpacked for it."""
+        values = {"client": client_id, "first": first, "last": last, "ever": list(ever), "newest": list(newest)}
+        return await self._observations(await self._rows(_SINCE, values), client_id)
+
+    async def of_kinds(
+        self, client_id: ClientId, first: datetime, last: datetime, kinds: Collection[str]
+    ) -> list[tuple[datetime, Observation]]:
+        """What was observed from `first` to `last` of these kinds. Nothing else is unpacked for it."""
+        values = {"client": client_id, "first": first, "last": last, "kinds": list(kinds)}
+        return await self._observations(await self._rows(_OF_KINDS, values), client_id)
 
     async def reviewed(self, client_id: ClientId, last: datetime) -> list[tuple[datetime, Observation]]:
         """What was measured at reviews up to `last`, in order of time, then of writing. Nothing else is unpacked for it."""

@@ -8,7 +8,7 @@ from PIL import Image
 
 from companion.reports import letters, page
 from companion.reports.letters import Type
-from companion.reports.page import ALARM, BODY, SOLID, WIDTH, Page, png
+from companion.reports.page import ALARM, BODY, SOLID, Page, png
 
 TEXTS = ("done", "To: 7/10, Wave", "fjord", "Mon 23", "3 of 5", "AVAVAV", "(wait)")
 

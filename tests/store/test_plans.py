@@ -25,6 +25,7 @@ ASKED: dict[str, Any] = {
     "it is made": saying._SET_MEDIA,
     "observations": reading._OBSERVATIONS,
     "observations, and older ones of some kinds": reading._SINCE,
+    "observations of some kinds": reading._OF_KINDS,
     "reviews": reading._REVIEWED,
     "person by user": questions.PERSON_BY_USER,
     "caseload": lists.CASELOAD,
@@ -36,14 +37,15 @@ ASKED: dict[str, Any] = {
     "take back": saying._TAKE_BACK,
     "take back from one": saying._TAKE_BACK_FROM_ONE,
 }
-TABLES = ("client", "person", "outbox", "observation", "held_back", "before", "caseload", "therapist", "link", "media")
+TABLES = ("client", "person", "outbox", "observation", "held_back", "before", "older", "caseload", "therapist", "link", "media")
 
 
 def plan(database: Path, statement: Any) -> list[str]:
     """What SQLite says it will do."""
     if isinstance(statement, Select):
         statement = statement.params(
-            dict.fromkeys(statement.compile().params, 1) | {"without": ["a", "b"], "b_seeing": ["a"], "ever": ["a"]}
+            dict.fromkeys(statement.compile().params, 1)
+            | {"without": ["a", "b"], "b_seeing": ["a"], "ever": ["a"], "newest": ["a"], "kinds": ["a"]}
         )
     sql = str(statement.compile(dialect=sqlite.dialect(), compile_kwargs={"render_postcompile": True}))
     with sqlite3.connect(database) as connection:

@@ -286,6 +286,21 @@ async def test_of_what_is_older_only_some_kinds_come_in_order_of_time(home: Stor
         assert await r.since("c1", NOW + timedelta(days=2), NOW + timedelta(days=2), ()) == [(days[2].at, days[2])]
 
 
+async def test_of_some_kinds_only_the_last_of_what_is_older_comes(home: Store) -> None:
+    plans = [PlanPrescribed(NOW + timedelta(days=n), version, "tora") for version, n in enumerate((0, 1, 1, 3))]
+    closed = DayClosed(NOW, NOW.date(), Ending.NO_ANSWER)
+    async with home.writing() as tx:
+        for plan in plans:
+            await tx.record("c1", plan)
+        await tx.record("c1", closed)
+    kinds = ("plan_prescribed", "discharged")
+    async with home.reading() as r:
+        found = await r.since("c1", NOW + timedelta(days=2), NOW + timedelta(days=3), (), kinds)
+        assert found == [(what.at, what) for what in plans[1:]], "both of the same moment, and what comes after"
+        assert await r.since("c1", NOW, NOW, (), kinds) == [(what.at, what) for what in (plans[0], closed)], "nothing is older"
+        assert await r.of_kinds("c1", NOW, NOW + timedelta(days=9), ("day_closed",)) == [(closed.at, closed)]
+
+
 async def test_while_the_observations_of_years_are_unpacked_others_have_their_turn(home: Store) -> None:
     many = UNPACKED_AT_ONCE + 1
     async with home.writing() as tx:
