@@ -73,11 +73,6 @@ class Series:
         return len(self.bouts) - self.clean.total
 
     @property
-    def untimed(self) -> int:
-        """Bouts told of, whose clock was lost or never told."""
-        return self.clean.total - len(self.holds)
-
-    @property
     def sessions(self) -> int:
         """Sessions with a hold."""
         return len({known.session for known in self.holds})
@@ -208,12 +203,6 @@ def rates(bouts: Iterable[Dated]) -> Rates | None:
         return Rate(count, minutes, *rate(count, minutes))
 
     return Rates(of(BrokeBy.STEP, BrokeBy.BOTH), of(BrokeBy.HAND, BrokeBy.BOTH))
-
-
-def made_easier(bouts: Iterable[Dated]) -> Share:
-    """Bouts made easier than planned, of those of which somebody said how they went."""
-    told = [bout for _, bout in bouts if bout.quality is not Quality.UNKNOWN]
-    return Share(sum(bout.eased > 0 for bout in told), len(told))
 
 
 def own_sessions(bouts: Iterable[Dated]) -> list[early.Session]:

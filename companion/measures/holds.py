@@ -181,11 +181,6 @@ def restricted_mean(holds: Sequence[Hold], target: float, whole: Curve | None = 
     return Mean(value, Interval(float(expit(middle - half)) * target, float(expit(middle + half)) * target), count)
 
 
-def session_means(holds: Sequence[Hold], target: float) -> list[float]:
-    """For each session, in order of its first hold, the mean of its holds up to `target`, in seconds. ValueError: no holds."""
-    return [mean for mean, _ in _sessions(holds, target)]
-
-
 def _sessions(holds: Sequence[Hold], target: float, whole: Curve | None = None) -> list[tuple[float, float]]:
     """For each session the mean of its holds up to `target`, and the variance of what is not known of that mean."""
     if not holds:

@@ -11,7 +11,6 @@ from companion.measures.course import (
     compared,
     course,
     hold,
-    made_easier,
     measured,
     own_sessions,
     rates,
@@ -63,8 +62,8 @@ def test_what_nobody_told_and_a_lost_clock_are_no_hold(bout: Bout) -> None:
 def test_unknown_bouts_and_lost_clocks_are_counted_apart() -> None:
     bouts = dated(session(0, CLEAN, broke(20), ended(Quality.UNKNOWN, 60.0), broke(practised_s=None)), "UTC")
     (held,) = series(bouts)
-    assert (held.clean, held.unknown, held.untimed, held.sessions) == (Share(1, 3), 1, 1, 1)
-    assert held.holds == (Hold("s0", 60, None), Hold("s0", 20, 20))
+    assert (held.clean, held.unknown, held.sessions) == (Share(1, 3), 1, 1)
+    assert held.holds == (Hold("s0", 60, None), Hold("s0", 20, 20)), "of the third nobody knows the time"
 
 
 def test_a_stop_for_a_symptom_at_the_end_is_no_full_hold() -> None:
@@ -165,11 +164,6 @@ def test_steps_and_touches_are_counted_a_minute_practised() -> None:
     assert (found.steps.count, found.touches.count, found.steps.value) == (2, 2, 0.5)
     assert found.steps.interval.low == pytest.approx(0.2422 / 4, abs=1e-3)  # Garwood, 2 events
     assert rates(dated(session(0, broke(9, practised_s=None)), "UTC")) is None
-
-
-def test_bouts_made_easier_are_a_share_of_those_told_of() -> None:
-    bouts = dated(session(0, replace(CLEAN, eased=1), CLEAN, ended(Quality.UNKNOWN, None)), "UTC")
-    assert made_easier(bouts) == Share(1, 2)
 
 
 def test_a_session_after_midnight_belongs_to_the_day_on_which_it_began() -> None:

@@ -12,7 +12,7 @@ from lifelines.utils import restricted_mean_survival_time
 from numpy.typing import NDArray
 from statsmodels.duration.survfunc import SurvfuncRight
 
-from companion.measures.holds import Between, Curve, Hold, curve, median_interval, restricted_mean, session_means
+from companion.measures.holds import Between, Curve, Hold, _sessions, curve, median_interval, restricted_mean
 
 TARGET = 60.0
 
@@ -107,9 +107,13 @@ def fit_of(pieces: list[tuple[float, float, float]], low: NDArray[np.float64], h
     return total
 
 
+def session_means(holds: list[Hold]) -> list[float]:
+    return [mean for mean, _ in _sessions(holds, TARGET)]
+
+
 def test_each_session_counts_once_in_the_mean() -> None:
     holds = [Hold("a", 10, 10), Hold("a", 10, 10), Hold("a", 10, 10), Hold("b", 40, 40)]
-    assert session_means(holds, TARGET) == [10, 40]
+    assert session_means(holds) == [10, 40]
     assert restricted_mean(holds, TARGET).value == 25
 
 
@@ -162,18 +166,18 @@ def test_holds_that_all_broke_at_once_have_a_median_of_0() -> None:
 
 
 def test_breaks_in_the_one_quarter_that_there_is_stand_in_its_middle() -> None:
-    assert session_means([Hold("a", 15, 30), Hold("b", 15, 30)], TARGET) == pytest.approx([22.5, 22.5])
+    assert session_means([Hold("a", 15, 30), Hold("b", 15, 30)]) == pytest.approx([22.5, 22.5])
 
 
 def test_breaks_that_become_more_and_more_stand_later_than_the_middle_of_their_quarter() -> None:
     rising = [Hold("a", 30, 45), *[Hold(name, 45, 60) for name in "bcdef"], *[Hold(name, 60, None) for name in "ghi"]]
-    means = session_means(rising, TARGET)
+    means = session_means(rising)
     assert 37.5 < means[0] < 45 and 52.5 < means[1] < 60 and means[1:6] == [means[1]] * 5
 
 
 def test_what_is_known_as_bounds_is_known_less_well_and_widens_the_interval() -> None:
     quarters = [Hold(str(at), *bounds) for at, bounds in enumerate([(15.0, 30.0), (30.0, 45.0)] * 6)]
-    unsure, as_if_sure = restricted_mean(quarters, TARGET), restricted_mean(own(*session_means(quarters, TARGET)), TARGET)
+    unsure, as_if_sure = restricted_mean(quarters, TARGET), restricted_mean(own(*session_means(quarters)), TARGET)
     assert unsure.value == as_if_sure.value
     assert unsure.interval is not None and as_if_sure.interval is not None
     assert unsure.interval.low < as_if_sure.interval.low and as_if_sure.interval.high < unsure.interval.high
