@@ -205,9 +205,9 @@ def _sessions(holds: Sequence[Hold], target: float, whole: Curve | None = None) 
 def _placed(whole: Curve, target: float) -> list[tuple[Piece, float]]:
     """Each piece of the curve with the mean of the breaks in it.
 
-    Within a piece they become more or fewer along a straight line, as steep as the one through the stretches of the curve on its
-    two sides; at an end of the curve through the piece itself. A line that would go below 0 starts or ends there, at a third of
-    the piece. Ours, chosen by simulation.
+    Within a piece they become more or fewer along a straight line, as steep as the one through the stretches of the curve on
+    its two sides; at an end of the curve through the piece itself. It goes no lower than 0 at an end of the piece: the mean
+    then stands at a third of it. Ours, chosen by simulation.
     """
     ends = sorted({0.0, whole.seen_to, target} | {end for piece in whole.pieces for end in (piece.low, piece.high)})
     lasting = [whole.lasting(end) for end in ends]
