@@ -124,13 +124,15 @@ class Hold:
 
 @dataclass(frozen=True, slots=True)
 class Past:
-    """One line of the last sessions, for an alert and for the client's week. `practised_s`: the clocks of its bouts, in all."""
+    """One line of the last sessions, for an alert and for the client's week. `practised_s`: the clocks of its bouts, in all.
+    `asked`: whether that day was one of the plan's, as it was then."""
 
     day: date
     ending: Ending
     done: int
     planned: int
     practised_s: float = 0.0
+    asked: bool = True
 
 
 @dataclass(frozen=True, slots=True)

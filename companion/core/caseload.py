@@ -81,21 +81,16 @@ def changes_at(client: Client, listing: Listing) -> datetime | None:
 
 def adherence(client: Client, today: date, listing: Listing) -> tuple[int, int]:
     """Days of practice reported (done or partly) and days due, up to today, in the window. As the weekly chart counts them:
-    days held or paused are not due; days on which nobody answered are."""
-    plan = client.plan
-    if plan is None:
+    days held or paused are not due; days on which nobody answered are. A day is due by the plan that held then."""
+    if client.plan is None:
         return 0, 0
     first = today - timedelta(days=listing.window_days - 1)
     endings: dict[date, list[Ending]] = {}
     for day, ending in [(past.day, past.ending) for past in client.past] + [(one.day, one.ending) for one in client.blanks]:
         if first <= day <= today:
             endings.setdefault(day, []).append(ending)
-    closed = {one.day for one in client.blanks}
-    due = {
-        day: ended
-        for day, ended in endings.items()
-        if (day in closed or day.weekday() in plan.practice.weekdays) and not set(ended) <= set(NOT_COUNTED)
-    }
+    asked = {past.day for past in client.past if past.asked} | {one.day for one in client.blanks}
+    due = {day: ended for day, ended in endings.items() if day in asked and not set(ended) <= set(NOT_COUNTED)}
     return sum(1 for ended in due.values() if set(ended) & set(REPORTED)), len(due)
 
 

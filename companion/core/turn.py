@@ -79,7 +79,9 @@ class Turn:
         )
         if session.done:  # there is something to assess; what comes of it is in `early_notice.py`
             self.effects.append(Report(self.client.people.client, day, day, Sheet.ASSESSED))
-        past = Past(day, ending, len(session.done), planned, session.practised_s)
+        plan = self.client.plan
+        asked_for = plan is not None and day.weekday() in plan.practice.weekdays
+        past = Past(day, ending, len(session.done), planned, session.practised_s, asked_for)
         practised = bool(session.done)
         self.set(
             session=None,

@@ -8,6 +8,7 @@ import pytest
 
 from companion.core.care import Client, Hold, Past, Pause
 from companion.core.caseload import GRAVITY, Look, Reason, adherence, changes_at, look
+from companion.core.events import Control, Press
 from companion.core.observations import Ending, FallKind, Reporter
 from companion.core.programme import Direction, Level, Listing, Practice
 from companion.core.recent import Blank, Proposal, Said, Slip
@@ -50,7 +51,7 @@ def test_a_client_of_whom_nothing_is_to_be_seen_has_rank_0() -> None:
         ({"slips": (Slip(days_before(2), "f1", FallKind.UNKNOWN),)}, "fall:2026-10-31"),
         ({"slips": (Slip(days_before(6), "f1", FallKind.NEAR_FALL),)}, "near_fall:2026-10-27"),
         ({"lower_since": MONDAY}, "lower:2026-11-02"),
-        ({"past": (Past(days_before(1), Ending.NO_WORD, 1, 2),)}, "no_word:2026-11-01"),
+        ({"past": (Past(days_before(1), Ending.NO_WORD, 1, 2, asked=False),)}, "no_word:2026-11-01"),
         ({"proposal": PROPOSAL}, "proposal"),
         ({"of": plan(planned("press"), review_on=TODAY)}, "review:2026-11-02"),
         ({"of": plan(planned("press"), ends_on=days_before(1))}, "ended:2026-11-01"),
@@ -72,7 +73,7 @@ def test_each_reason_is_listed_by_itself(more: dict[str, Any], reason: str) -> N
     "more",
     [
         {"slips": (Slip(days_before(7), "f1", FallKind.FALL),)},
-        {"past": (Past(days_before(2), Ending.NO_WORD, 1, 2), Past(days_before(1), Ending.DONE, 2, 2))},
+        {"past": (Past(days_before(2), Ending.NO_WORD, 1, 2, asked=False), Past(days_before(1), Ending.DONE, 2, 2))},
         {"proposal": replace(PROPOSAL, later_at=MONDAY + DAY)},
         {"of": plan(planned("press"), review_on=TODAY + DAY, ends_on=TODAY)},
     ],
@@ -145,8 +146,23 @@ def test_days_held_or_paused_or_of_a_fortnight_ago_are_not_due() -> None:
 
 
 def test_a_session_begun_by_oneself_on_a_free_day_makes_no_day_due() -> None:
-    sunday = (Past(days_before(1), Ending.DONE, 2, 2),)
+    sunday = (Past(days_before(1), Ending.DONE, 2, 2, asked=False),)
     assert adherence(somebody(past=sunday), TODAY, Listing()) == (0, 0)
+
+
+def test_a_day_is_due_by_the_plan_that_held_then_whatever_days_the_plan_of_today_has() -> None:
+    practised = tuple(Past(days_before(day), Ending.DONE, 2, 2) for day in (10, 7, 5))
+    tuesdays = plan(planned("press"), practice=Practice((1,), (time(9),)))
+    it = somebody(of=tuesdays, past=practised, blanks=blanks(Ending.NO_ANSWER, 3))
+    assert adherence(it, TODAY, Listing()) == (3, 4)
+
+
+@pytest.mark.parametrize(("weekdays", "asked"), [((0, 2), True), ((1,), False)])
+def test_whether_a_day_was_one_of_the_plan_is_written_down_with_its_session(weekdays: tuple[int, ...], asked: bool) -> None:
+    home = Home(client(plan(planned("press"), practice=Practice(weekdays, (time(9),)))))
+    home.send(CLIENT, Press("c1", "menu", "more", "practise"))
+    home.row(CLIENT, Control.ENOUGH)
+    assert [past.asked for past in home.client.past] == [asked]
 
 
 def test_a_session_that_a_flag_stopped_is_due_and_not_reported_done() -> None:
