@@ -17,7 +17,7 @@ from companion.measures.proportions import Share
 
 @dataclass(frozen=True, slots=True)
 class Dose:
-    """What a plan asks for on a day: bouts, and the seconds of the timed ones."""
+    """What a plan asks for in a session: bouts, and the seconds of the timed ones."""
 
     bouts: int
     seconds: int
@@ -28,7 +28,7 @@ NOTHING_ASKED: Mapping[int, Dose] = {}
 
 
 def dose(plan: Plan, exercises: Mapping[str, Exercise]) -> Dose:
-    """Of a day. A plan with several times a day asks for the whole of it each time. An exercise that the library no longer
+    """Of a session: a plan with several times a day asks for the whole of it each time. An exercise that the library no longer
     has counts by what the plan says of it."""
     bouts = seconds = 0
     for item in plan.exercises:
@@ -38,8 +38,7 @@ def dose(plan: Plan, exercises: Mapping[str, Exercise]) -> Dose:
         timed = measures[item.form] is Measure.TIMED if item.form in measures else item.clock is not Clock.NONE
         bouts += len(sides)
         seconds += sum(item.dose(side) for side in sides) if timed else 0
-    times = max(1, len(plan.practice.times))
-    return Dose(bouts * times, seconds * times)
+    return Dose(bouts, seconds)
 
 
 def doses(plans: Plans, exercises: Mapping[str, Exercise]) -> Mapping[int, Dose]:
@@ -50,7 +49,7 @@ def doses(plans: Plans, exercises: Mapping[str, Exercise]) -> Mapping[int, Dose]
 @dataclass(frozen=True, slots=True)
 class Adherence:
     """Of one plan, from its first day due to its last. Sessions, bouts and seconds reported of those due; the unknown sessions
-    are among the due. Where a plan is not on record, no bouts and seconds are known to have been due."""
+    are among the due. `left_out` are days. Where a plan is not on record, no bouts and seconds are known to have been due."""
 
     version: int
     first: date
@@ -69,22 +68,22 @@ class Adherence:
 
 
 def adherence(days: Iterable[Day], asked: Mapping[int, Dose] = NOTHING_ASKED) -> tuple[Adherence, ...]:
-    """For each plan under which a day was due, in order; `asked` is the dose of each. Bouts beyond a day's dose count as it."""
+    """For each plan under which a day was due, in order; `asked` is its dose. More than a day asked for counts as that."""
     due = (day for day in days if day.due and day.state is not State.TO_COME)
     return tuple(_window(part, asked.get(part.version, NOT_KNOWN)) for part in parts(due))
 
 
 def _window(part: Part, asked: Dose) -> Adherence:
     counted = [day for day in part.days if day.state not in NOT_COUNTED]
-    sessions = part.tally
+    tally = part.tally
     return Adherence(
         version=part.version,
         first=part.first,
         last=part.days[-1].day,
-        sessions=Share(sessions.reported, sessions.due),
-        bouts=Share(sum(min(day.bouts, asked.bouts) for day in counted), asked.bouts * len(counted)),
-        seconds=sum(min(day.seconds, asked.seconds) for day in counted),
-        seconds_due=asked.seconds * len(counted),
-        unknown=sessions.unknown,
-        left_out=sessions.count(*LEFT_OUT),
+        sessions=Share(tally.sessions, tally.asked),
+        bouts=Share(sum(min(day.bouts, asked.bouts * day.asked) for day in counted), asked.bouts * tally.asked),
+        seconds=sum(min(day.seconds, asked.seconds * day.asked) for day in counted),
+        seconds_due=asked.seconds * tally.asked,
+        unknown=tally.silent,
+        left_out=tally.count(*LEFT_OUT),
     )

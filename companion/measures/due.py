@@ -57,11 +57,13 @@ def adherent(reported: int, due: int) -> bool | None:
 
 @dataclass(frozen=True, slots=True)
 class Day:
-    """One local day. The plan is a dose a day: what is left of it may be done later that day, as one session.
+    """One local day. The plan may ask for its whole dose several times a day.
 
     `state` None: nothing was due and nothing took place. `due` False with a state: practised beyond what was due.
     `no_word`: a session of that day ended without a word after standing, whatever came later. `version` is that of the plan
     that the day counts to; `sessions` are those in which something was done, `bouts` and `seconds` what was reported of them.
+    `asked`: for how many sessions the plan asked, 1 where that is not known, 0 where none was due; `reported`: how many ended
+    done or partly; `silent`: of how many of those asked for nobody told anything.
     """
 
     day: date
@@ -72,14 +74,24 @@ class Day:
     sessions: int = 0
     bouts: int = 0
     seconds: float = 0.0
+    asked: int = 1
+    reported: int = 0
+    silent: int = 0
 
 
 @dataclass(frozen=True, slots=True)
 class Tally:
-    """Days on which practice was due, by state; `extra` are days on which it was not and was reported all the same."""
+    """Days on which practice was due, by state; `extra` are days on which it was not and was reported all the same.
+
+    `sessions` of `asked` were reported done or partly, of the days that count as due, and of `silent` nobody told anything;
+    those beyond what a day asked for are in neither. Where a plan asks once a day these are the days.
+    """
 
     states: tuple[tuple[State, int], ...]
     extra: int
+    sessions: int = 0
+    asked: int = 0
+    silent: int = 0
 
     def count(self, *states: State) -> int:
         """How many of the days due are in one of these states."""
@@ -87,23 +99,23 @@ class Tally:
 
     @property
     def due(self) -> int:
-        """Sessions that count as due: not those held, paused or still to come."""
+        """Days that count as due: not those held, paused or still to come."""
         return sum(number for state, number in self.states if state not in NOT_COUNTED)
 
     @property
     def reported(self) -> int:
-        """Sessions reported done or partly."""
+        """Days reported done or partly."""
         return self.count(*REPORTED)
 
     @property
     def unknown(self) -> int:
-        """Sessions due of which nobody told how they went."""
+        """Days due of which nobody told how they went."""
         return self.count(*UNKNOWN)
 
     @property
     def more_than_70(self) -> bool:
-        """Whether the label of SS-MAHE is earned."""
-        return adherent(self.reported, self.due) is True
+        """Whether the label of SS-MAHE is earned, which is by sessions."""
+        return adherent(self.sessions, self.asked) is True
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,13 +155,35 @@ def days(plans: Plans, span: tuple[date, date], observations: Observed, today: d
         reign, asked = plans.of_day(day)
         own = ended.get(day, [])
         endings = [State(what.ending) for what in own]
-        due = asked or day in closed
+        due = asked > 0 or day in closed
         state = min((*endings, *closed.get(day, ())), key=_IN_ORDER.index, default=None)
         if state is None and due:
             state = State.NO_RECORD if day < today else State.TO_COME
         sessions, bouts = sum(what.done > 0 for what in own), sum(what.done for what in own)
-        found.append(Day(day, due, state, State.NO_WORD in endings, reign.version, sessions, bouts, tenths[day] / 10))
+        asked = max(asked, 1) if due else 0
+        found.append(
+            Day(
+                day=day,
+                due=due,
+                state=state,
+                no_word=State.NO_WORD in endings,
+                version=reign.version,
+                sessions=sessions,
+                bouts=bouts,
+                seconds=tenths[day] / 10,
+                asked=asked,
+                reported=sum(ending in REPORTED for ending in endings),
+                silent=_silent(asked, state, len(endings)),
+            )
+        )
     return tuple(found)
+
+
+def _silent(asked: int, state: State | None, ended: int) -> int:
+    """Of how many sessions asked for on a day nobody told anything. "Not today" is told for all that were to come."""
+    if state in UNKNOWN:
+        return asked
+    return max(0, asked - ended) if state in REPORTED | {State.STOPPED, State.NOT_READY} else 0
 
 
 def tally(of: Iterable[Day]) -> Tally:
@@ -157,7 +191,10 @@ def tally(of: Iterable[Day]) -> Tally:
     every = tuple(of)
     counts = Counter(day.state for day in every if day.due)
     extra = sum(day.state in REPORTED for day in every if not day.due)
-    return Tally(tuple((state, counts[state]) for state in State if counts[state]), extra)
+    counted = [day for day in every if day.due and day.state not in NOT_COUNTED]
+    sessions = sum(min(day.reported, day.asked) for day in counted)
+    states = tuple((state, counts[state]) for state in State if counts[state])
+    return Tally(states, extra, sessions, sum(day.asked for day in counted), sum(day.silent for day in counted))
 
 
 def parts(of: Iterable[Day]) -> tuple[Part, ...]:

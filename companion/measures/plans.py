@@ -35,14 +35,14 @@ class Reign:
         plan = self.plan
         return plan is not None and day.weekday() in plan.practice.weekdays and not plan.over(day)
 
-    def asks(self, day: date, zone: str) -> bool:
-        """Whether it is known to have asked for practice on that local day, session or none."""
+    def asks(self, day: date, zone: str) -> int:
+        """For how many sessions it is known to have asked on that local day, whether any took place or none."""
         if self.plan is None or not self.names(day) or not self.first <= day <= self.last:
-            return False
+            return 0
         if day not in (self.first, self.last):
-            return True
+            return max(1, len(self.plan.practice.times))
         moments = (instant(day, at, zone) for at in self.plan.practice.times)
-        return any(
+        return sum(
             (self.since is None or self.since < moment) and (self.until is None or moment <= self.until) for moment in moments
         )
 
@@ -60,14 +60,16 @@ class Plans:
         """The plan that a bout was practised by."""
         return self._at(self.began.get(bout.session, bout.at))
 
-    def of_day(self, day: date) -> tuple[Reign, bool]:
-        """The plan that a local day counts to, and whether any plan asked for practice on it."""
+    def of_day(self, day: date) -> tuple[Reign, int]:
+        """The plan that a local day counts to, and for how many sessions it asked on it; at least 1 where any plan asked."""
         asking = [one for one in self.reigns if one.asks(day, self.zone)]
         if day in self.days:
             own = self._at(self.days[day])
-            return own, bool(asking) or own.plan is None or own.names(day)
-        begun = [one for one in self.reigns if one.first <= day]
-        return (asking or begun or self.reigns[:1])[-1], bool(asking)
+            asked = bool(asking) or own.plan is None or own.names(day)
+        else:
+            begun = [one for one in self.reigns if one.first <= day]
+            own, asked = (asking or begun or self.reigns[:1])[-1], bool(asking)
+        return own, max(own.asks(day, self.zone), 1) if asked else 0
 
     def _at(self, moment: datetime) -> Reign:
         held = [one for one in self.reigns if one.since is None or one.since <= moment]

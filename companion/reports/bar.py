@@ -25,10 +25,12 @@ NAMED = 3
 
 
 class Call(StrEnum):
-    """What the bar asks of the therapist: to lift a stop or keep it, to decide on a step, a look, or nothing."""
+    """What the bar asks of the therapist: to lift a stop or keep it, to decide on a step, a look at what nobody told of or at
+    what is known, or nothing."""
 
     STOP = "stop"
     DECIDE = "decide"
+    UNKNOWN = "unknown"
     CHECK = "check"
     NOTHING = "nothing"
 
@@ -47,7 +49,8 @@ def lines(week: Week, wording: Wording) -> tuple[Line, ...]:
     waits = [*_stops(week, wording), *_steps(week, wording)]
     check = tuple(_check(week, wording))
     if check:
-        waits.append(Line(Call.CHECK, wording.say("bar-check", what="; ".join(check))))
+        silent = week.tally.unknown or week.no_word_days or week.unanswered
+        waits.append(Line(Call.UNKNOWN if silent else Call.CHECK, wording.say("bar-check", what="; ".join(check))))
     to_come = week.days_of(State.TO_COME)
     if to_come and not waits:
         text = wording.say("bar-nothing-yet", days=wording.many(map(wording.day, to_come)))

@@ -77,7 +77,8 @@ def _flags(week: Week, wording: Wording) -> list[_Line]:
     silences = [_Line(0, text) for text in (*wording.silences(week), *wording.answered(week))]
     near = [_Line(0, text) for text in wording.near_falls(week.near_falls)]
     lower = [] if week.lower is None else [_Line(0, ". ".join(wording.lower(week.lower)))]
-    return [*lines, *(_Line(0, text) for text in wording.no_flag(week)), *near, *silences, *lower]
+    first = [_Line(0, text) for text in (*wording.no_flag(week), *wording.falls(week))]
+    return [*first, *lines, *near, *silences, *lower]
 
 
 def _sessions(week: Week, wording: Wording) -> list[_Line]:

@@ -3,6 +3,8 @@
 What is not on it: means of capped holds, scores, norms, one overall mark, and anything that makes silence look like zero.
 """
 
+from collections.abc import Sequence
+
 from matplotlib.figure import Figure
 from matplotlib.patches import Polygon
 
@@ -62,7 +64,7 @@ def _bar(page: Page, week: Week, wording: Wording) -> None:
         page.y += 8
         marks.call(page, MARGIN + 48, page.y + 27, line.call, colour, f"call:{line.call}")
         look = {Call.STOP: STRONG_ON_DARK, Call.NOTHING: BODY}.get(line.call, STRONG)
-        page.paragraph(line.text, look, indent=90, name="bar")
+        page.paragraph(line.text, look, indent=20 if line.call is Call.NOTHING else 90, name="bar")
         if line.more:
             page.paragraph(line.more, indent=90, name="bar")
         page.y += 16
@@ -77,6 +79,8 @@ def _flags(page: Page, week: Week, wording: Wording) -> None:
     page.section(wording.say("heading-flags"), "flags")
     for text in wording.no_flag(week):
         page.paragraph(text, name="no-flag")
+    for text in wording.falls(week):
+        page.paragraph(text, STRONG, name="falls")
     shown = wording.gravest(week)
     for flag in shown:
         _flag(page, flag, wording)
@@ -137,26 +141,26 @@ def _sessions(page: Page, week: Week, wording: Wording) -> None:
     width = page.room / len(week.days)
     bottom = page.y
     changes = {part.first for part in week.parts[1:]}
+    flagged = wording.flag_days(week)
     for place, day in enumerate(week.days):
         column = (MARGIN + width * (place + 0.5), width)
-        bottom = max(bottom, _day(page, column, day, wording, new_plan=day.day in changes))
+        also = [wording.say("plan", plan=day.version)] if day.day in changes else []
+        also += [wording.say("state-flag")] if day.day in flagged else []
+        bottom = max(bottom, _day(page, column, day, wording, also))
     page.y = bottom
 
 
-def _day(page: Page, column: tuple[float, float], day: Day, wording: Wording, *, new_plan: bool) -> float:
-    """One column of the strip, by its middle and width; the y below it."""
+def _day(page: Page, column: tuple[float, float], day: Day, wording: Wording, also: Sequence[str]) -> float:
+    """One column of the strip, by its middle and width, with what else was on that day; the y below it."""
     x, width = column
     y = page.y + SMALL.size
     page.write(x, y, wording.day(day.day), SMALL_STRONG, align="center", name=f"day:{day.day}")
     state = day.state or "not_due"
-    marks.session(page, x, y + 46, day.state, f"session:{day.day}:{state}")
+    part = day.state is State.DONE and day.reported < day.asked
+    marks.session(page, x, y + 46, State.PARTLY if part else day.state, f"session:{day.day}:{state}")
     y += 74
     lines = page.wrap(wording.state(day), SMALL, width - 8)
-    looks = [SMALL] * len(lines)
-    if new_plan:
-        lines.append(wording.say("plan", plan=day.version))
-        looks.append(SMALL_STRONG)
-    for line, look in zip(lines, looks, strict=True):
+    for line, look in (*((line, SMALL) for line in lines), *((line, SMALL_STRONG) for line in also)):
         y += SMALL.size * 1.16
         page.write(x, y, line, look, align="center", name=f"state:{day.day}")
     return y + 10

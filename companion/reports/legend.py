@@ -27,6 +27,7 @@ class Sign(StrEnum):
     NO_ANSWER = "no_answer"
     DAY_UNKNOWN = "day_unknown"
     DAY_MISSED = "day_missed"
+    DAY_STOPPED = "day_stopped"
     DAY_HELD = "day_held"
     DAY_PAUSED = "day_paused"
     DAY_TO_COME = "day_to_come"
@@ -53,6 +54,7 @@ OF_DAY = {
     **dict.fromkeys(UNKNOWN, Sign.DAY_UNKNOWN),
     State.NOT_READY: Sign.DAY_MISSED,
     State.DECLINED: Sign.DAY_MISSED,
+    State.STOPPED: Sign.DAY_STOPPED,
     State.HELD: Sign.DAY_HELD,
     State.PAUSED: Sign.DAY_PAUSED,
     State.TO_COME: Sign.DAY_TO_COME,

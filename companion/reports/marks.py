@@ -42,8 +42,7 @@ def session(page: Page, x: float, y: float, state: State | None, name: str) -> N
         page.add(Circle((x, y), 25, facecolor=PAPER, edgecolor=SOLID, linewidth=thick), name)
         page.add(Wedge((x, y), 25, 90, 270, facecolor=SOLID, edgecolor="none"), name, level=2.1)
     elif state is State.STOPPED:
-        page.add(RegularPolygon((x, y), 8, radius=27, orientation=0.393, facecolor=ALARM, edgecolor="none"), name)
-        page.add(Rectangle((x - 13, y - 4), 26, 8, facecolor=PAPER, edgecolor="none"), name, level=2.1)
+        _stop(page, (x, y), 27, name)
     elif state is State.NO_WORD:
         _box(page, x, y, name, dashed=True)
         _question(page, x, y, name)
@@ -74,6 +73,14 @@ def _still(page: Page, at: tuple[float, float], state: State, colour: str, name:
         page.add(Rectangle((x + shift, y - 13), 8, 26, facecolor=colour, edgecolor="none"), name, level=2.1)
 
 
+def _stop(page: Page, at: tuple[float, float], radius: float, name: str, level: float = 2) -> None:
+    """An octagon with a bar in it."""
+    (x, y), wide = at, radius * 0.96
+    page.add(RegularPolygon(at, 8, radius=radius, orientation=0.393, facecolor=ALARM, edgecolor="none"), name, level=level)
+    bar = Rectangle((x - wide / 2, y - radius * 0.15), wide, radius * 0.3, facecolor=PAPER, edgecolor="none")
+    page.add(bar, f"{name}:bar", level=level + 0.1)
+
+
 def _missed(page: Page, x: float, y: float, radius: float, name: str) -> None:
     """An empty circle with a bar in it, half as wide."""
     page.add(Circle((x, y), radius, facecolor=PAPER, edgecolor=QUIET, linewidth=max(radius / 6, 3) * POINTS), name)
@@ -91,6 +98,8 @@ def day(page: Page, box: Area, sign: Sign, name: str) -> None:
         page.write(x, y + 12, "?", SMALL_STRONG, align="center", name=name)
     elif sign is Sign.DAY_MISSED:
         _missed(page, x, y, 13, name)
+    elif sign is Sign.DAY_STOPPED:
+        _stop(page, (x, y), 13, name)
     else:
         for shift in (-9, 0, 9):
             page.add(Circle((x + shift, y), 3, facecolor=QUIET, edgecolor="none"), name)
@@ -103,7 +112,10 @@ def lower(page: Page, x: float, y: float, name: str) -> None:
 
 
 def call(page: Page, x: float, y: float, call: Call, colour: str, name: str) -> None:
-    """The sign of a line, centred at (x, y): a stop (the triangle of a flag), a step (filled), a look (dashed), or nothing."""
+    """The sign of a line, centred at (x, y): the triangle of a flag for a stop, a filled box for a step, one to be ticked off
+    for a look, with a question mark where something is unknown; for nothing there is none."""
+    if call is Call.NOTHING:
+        return
     if call is Call.STOP:
         page.add(Polygon([(x - 25, y + 20), (x, y - 23), (x + 25, y + 20)], facecolor=colour, edgecolor="none"), name)
         return
@@ -112,11 +124,10 @@ def call(page: Page, x: float, y: float, call: Call, colour: str, name: str) -> 
     if call is Call.DECIDE:
         box.set(facecolor=colour)
         page.write(x, y + 13, "!", Type(37, bold=True, colour=PAPER), align="center", name=name)
-    elif call is Call.CHECK:
-        box.set(linestyle=DASHES)
-        _question(page, x, y, name)
     else:
-        page.add(Rectangle((x - 11, y - 3), 22, 6, facecolor=colour, edgecolor="none"), name, level=2.1)
+        box.set(linestyle=DASHES)
+        if call is Call.UNKNOWN:
+            _question(page, x, y, name)
 
 
 def _box(page: Page, x: float, y: float, name: str, *, dashed: bool, face: str = PAPER) -> None:
@@ -158,9 +169,9 @@ def bout(page: Page, box: Area, mark: BoutMark, name: str) -> None:
     part(0, mark.sure, "sure", facecolor=SOLID)
     part(mark.sure, mark.at_most, "between", facecolor=HATCH_GROUND, edgecolor=HATCH, hatch="//", hatch_linewidth=STROKE)
     if mark.quality is Quality.UNWELL:
-        radius = min(13.0, width / 2)
+        radius = min(14.0, width / 2)
         y = top + height * (1 - max(mark.practised or 0, mark.at_most))
         middle = (left + width / 2, min(max(y, top + radius), top + height - radius))
-        page.add(RegularPolygon(middle, 8, radius=radius, orientation=0.393, facecolor=ALARM), f"{name}:stopped", level=4)
+        _stop(page, middle, radius, f"{name}:stopped", level=4)
     outline = Rectangle((left, top), width, height, facecolor="none", edgecolor=QUIET, linewidth=2 * POINTS)
     page.add(outline, f"{name}:outline", level=3)

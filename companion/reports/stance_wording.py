@@ -89,6 +89,10 @@ class StanceWording:
             return self.say("tried", clean=tried.clean, tried=tried.tried)
         return self.say("tried-unknown" if tried.unknown else "tried-none")
 
+    def stopped_bouts(self, found: Found) -> str:
+        """How many bouts were stopped for a symptom; empty where none was."""
+        return self.say("tried-stopped", count=found.tried.stopped) if found.tried.stopped else ""
+
     def median(self, found: Found, target: tuple[int, int]) -> str:
         """The median quarter of the first break, or count; a dash where all was clean, empty where nothing was tried."""
         if not found.tried.tried:
@@ -134,6 +138,8 @@ class StanceWording:
             else:
                 median, earliest = self._break(found.usual), self._break(found.earliest)
                 parts.append(self.say("median-break", median=median, earliest=earliest))
+        if line.now.stopped:
+            parts.append(self.stopped_bouts(found))
         if line.now.tried and line.now.unknown:
             parts.append(self.say("caption-unknown", count=line.now.unknown))
         return self.many(parts)

@@ -47,11 +47,13 @@ class BoutMark:
 
 @dataclass(frozen=True, slots=True)
 class Tried:
-    """`clean` of `tried` bouts; the `unknown` ones, of which nobody said how they went, are in neither."""
+    """`clean` of `tried` bouts, `stopped` of these for a symptom; the `unknown` ones, of which nobody said how they went, are
+    in none of these."""
 
     clean: int
     tried: int
     unknown: int
+    stopped: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -240,7 +242,7 @@ def tried(bouts: Iterable[Bout]) -> Tried:
     """How many were clean of those of which somebody said how they went, and how many nobody spoke of."""
     qualities = [bout.quality for bout in bouts]
     unknown = qualities.count(Quality.UNKNOWN)
-    return Tried(qualities.count(Quality.CLEAN), len(qualities) - unknown, unknown)
+    return Tried(qualities.count(Quality.CLEAN), len(qualities) - unknown, unknown, qualities.count(Quality.UNWELL))
 
 
 def _mark(day: date, bout: Bout) -> BoutMark:

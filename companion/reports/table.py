@@ -72,6 +72,7 @@ def _key(page: Page, week: Week, wording: Wording) -> None:
         page.write(x + 36, page.y + 28, text, ASIDE, name=name)
         x += wide + 28
     page.y += 40
+    page.paragraph(wording.say("key-from-below"), ASIDE, name="key-from-below")
     turns = [side.turns for line in week.stances for side in line.sides if side.turns]
     most = max((len(here) for line in week.stances for side in line.sides for here in _cells(side)), default=0)
     if most > 1:
@@ -113,21 +114,22 @@ def _stance(page: Page, week: Week, line: StanceLine, wording: Wording) -> None:
 
 def _side(page: Page, week: Week, line: StanceLine, side: SideLine, wording: Wording) -> None:
     name = _name(line, side)
-    worst = wording.worst(side.found, line.measure)
+    worst, stopped = wording.worst(side.found, line.measure), wording.stopped_bouts(side.found)
     numbers = [wording.tried(side.now), wording.median(side.found, line.targets)]
     if not week.first_week:
         numbers.append(wording.say("before-new") if side.before is None else wording.tried(side.before))
     by_day = {day.day: [mark for mark in side.marks if mark.day == day.day] for day in week.days}
     tiers = 1 if side.turns else _tiers(by_day)
-    height = max(BOTH if worst else ROW, ROW + (tiers - 1) * (BAR + GAP))
+    height = max(BOTH if worst or stopped else ROW, ROW + (tiers - 1) * (BAR + GAP))
     base = page.y + height / 2 + 11
     page.write(MARGIN, base, wording.side(side.side), BODY, name=f"side:{name}")
+    below = {COLUMNS[0]: (stopped, "stopped"), COLUMNS[1]: (worst, "worst")}
     for x, text in zip(COLUMNS, numbers, strict=False):
-        own = x == COLUMNS[1]
-        up = 17 if worst and own else 0
-        page.write(x, base - up, text, SMALL if own else BODY, align="center", name=f"number:{name}")
-    if worst:
-        page.write(COLUMNS[1], base + 19, worst, ASIDE, align="center", name=f"worst:{name}")
+        second, what = below.get(x, ("", ""))
+        look = SMALL if x == COLUMNS[1] else BODY
+        page.write(x, base - (17 if second else 0), text, look, align="center", name=f"number:{name}")
+        if second:
+            page.write(x, base + 19, second, ASIDE, align="center", name=f"{what}:{name}")
     if not side.turns:
         _row(page, week, by_day, _signs(week, line, side), (height, BAR), name)
     page.y += height

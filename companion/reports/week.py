@@ -116,8 +116,7 @@ class Week:
     `confidence` is the client's newest answer of the week, one of `CONFIDENCE`; None: not answered. `carer_saw_more`: sessions
     in which the carer saw a step or a touch and the client reported none. `near_falls`: days of near-falls without a red flag.
     `parts` are the days by plan, where there was more than one. `lower`: an early notice stands. `proposed`: the steps that
-    wait for the therapist's word, in `plan`. `times_a_day`: how often a day the plan asks for; None: not known, or it changed.
-    `weaker_side`: left, right or unknown.
+    wait for the therapist's word, in `plan`. `weaker_side`: left, right or unknown.
     """
 
     name: str
@@ -142,7 +141,6 @@ class Week:
     lower: Lower | None = None
     proposed: tuple[Proposed, ...] = ()
     plan: Plan | None = None
-    times_a_day: int | None = None
     carer_absent: tuple[Absent, ...] = ()
     pause: Pause | None = None
     weaker_side: str = "unknown"
@@ -226,7 +224,6 @@ def summarise(case: Case, first: date, last: date, observations: Observed, as_of
         lower=_lower(case, dated, last),
         proposed=_proposed(what for day, what in dated if day <= last),
         plan=case.plan,
-        times_a_day=_times_a_day(held, shown),
         carer_absent=tuple(Absent(what.day, what.done > 0) for what in ended if what.carer is CarerSeen.ABSENT),
         pause=pause(dated, case.pause, case.zone, (first, last)),
         weaker_side=case.weaker_side,
@@ -236,11 +233,6 @@ def summarise(case: Case, first: date, last: date, observations: Observed, as_of
 def plans_of(case: Case, observations: Observed) -> Plans:
     """Which plan held when, by these records and by what the case knows beside them."""
     return plans(observations, case.zone, case.plan, case.previous, case.since, case.ended)
-
-
-def _times_a_day(held: Plans, shown: Iterable[Day]) -> int | None:
-    asked = {None if plan is None else len(plan.practice.times) for plan in (held.of_day(day.day)[0].plan for day in shown)}
-    return asked.pop() if len(asked) == 1 else None
 
 
 def _lower(case: Case, dated: Iterable[tuple[date, Observation]], last: date) -> Lower | None:

@@ -9,7 +9,7 @@ from companion.content.texts import key_of
 from companion.core.observations import FallKind
 from companion.core.programme import Rules
 from companion.core.summary import reason
-from companion.measures.due import UNKNOWN, Day, State, Tally
+from companion.measures.due import REPORTED, UNKNOWN, Day, State, Tally
 from companion.reports.flags import Flag
 from companion.reports.pauses import Pause
 from companion.reports.stance_wording import StanceWording
@@ -114,7 +114,26 @@ class Wording(StanceWording):
         if tally.due and tally.unknown == tally.due:
             asked = "yes" if self._unanswered_through(week) else "no"
             return (self.say("no-flag-unknown", due=tally.due, asked=asked),)
-        return (self.say("no-flag-paused" if week.paused_through else "no-flag"),)
+        if week.paused_through:
+            return (self.say("no-flag-paused"),)
+        return (self.say("no-flag", known="some" if tally.unknown or week.no_word_days else "all"),)
+
+    def falls(self, week: Week) -> tuple[str, ...]:
+        """How many falls were reported this week under a flag, and when; nothing where none was."""
+        found = [flag for flag in week.flags if flag.fall in (FallKind.FALL, FallKind.UNKNOWN)]
+        days = [day for flag in found if (day := self._day_of(flag.at)) >= week.first]
+        if not days:
+            return ()
+        unsure = sum(flag.fall is FallKind.UNKNOWN and self._day_of(flag.at) >= week.first for flag in found)
+        told = self.many(map(self.day, sorted(set(days))))
+        return (self.say("falls", count=len(days), days=told, unsure=unsure),)
+
+    def flag_days(self, week: Week) -> frozenset[date]:
+        """The days on which a red flag was raised."""
+        return frozenset(self._day_of(flag.at) for flag in week.flags)
+
+    def _day_of(self, at: datetime) -> date:
+        return at.astimezone(ZoneInfo(self.zone)).date()
 
     def _unanswered_through(self, week: Week) -> bool:
         return 0 < week.tally.due == week.tally.count(State.NO_ANSWER) and not week.flags
@@ -130,7 +149,7 @@ class Wording(StanceWording):
 
     def since(self, lower: Lower) -> str:
         """The day of an early notice."""
-        return self.full_day(lower.since.astimezone(ZoneInfo(self.zone)).date())
+        return self.full_day(self._day_of(lower.since))
 
     def fact(self, fact: str) -> str:
         """What was pressed or asked, in words."""
@@ -201,12 +220,14 @@ class Wording(StanceWording):
         )
 
     def sessions(self, week: Week) -> tuple[str, ...]:
-        """How many sessions took place and how many the plan asks for, where there are more than the days on which they did."""
-        counts = [day.sessions for day in week.days if day.sessions]
-        if sum(counts) <= len(counts):
+        """How many sessions were reported of those due, where that is not the same as the days: the plan asks for several a
+        day, or there were more than it asks for."""
+        tally, every = week.tally, sum(day.reported for day in week.days)
+        if all(day.asked <= 1 and day.reported <= 1 for day in week.days):
             return ()
-        asked = week.times_a_day or "unknown"
-        return (self.say("sessions", sessions=sum(counts), days=len(counts), asked=asked),)
+        unknown = self.say("reported-unknown", count=tally.silent) if tally.silent else ""
+        more = every if every > tally.sessions else 0
+        return (self.say("sessions", reported=tally.sessions, due=tally.asked, unknown=unknown, all=more),)
 
     def pause(self, week: Week) -> tuple[str, ...]:
         """Who paused, since when, why, and until when, where a day of the week is paused."""
@@ -228,8 +249,10 @@ class Wording(StanceWording):
         return (self.say("pause-last", day=self.full_day(pause.until - timedelta(days=1))),)
 
     def state(self, day: Day) -> str:
-        """What became of a day; and how often, where it was practised more than once."""
+        """What became of a day; and how often, where it was practised more than once, or was to be."""
         state = self.say(f"state-{day.state or 'not-due'}")
+        if day.state in REPORTED and day.asked > 1:
+            return self.say("state-times-of", state=state, times=day.reported, asked=day.asked)
         return self.say("state-times", state=state, times=day.sessions) if day.sessions > 1 else state
 
     # hand, steps, effort, carer, own words, decision

@@ -49,9 +49,13 @@ def windows(records: Observed, span: tuple[date, date] = WEEK, now: Plan = OTHER
     return adherence(days(held, span, records, LATER), doses(held, EXERCISES))
 
 
+TWICE = replace(ASKED, practice=Practice((0, 2, 4), (time(9), time(15))))
+
+
 def test_a_day_asks_for_the_bouts_and_seconds_of_its_plan() -> None:
     assert dose(ASKED, EXERCISES) == Dose(2, 120)
-    assert dose(replace(ASKED, practice=Practice((0,), (time(9), time(15)))), EXERCISES) == Dose(4, 240)
+    assert dose(TWICE, EXERCISES) == Dose(2, 120)  # each time, so a day asks for twice as much
+    assert windows(begun(TWICE), (FIRST, FIRST))[0].bouts == Share(0, 4)
     assert dose(plan(planned("press"), BOTH), EXERCISES) == Dose(3, 120)  # what is counted has no seconds
     weaker = replace(BOTH, weaker_target=30)
     assert dose(replace(ASKED, exercises=(weaker,)), EXERCISES) == Dose(2, 90)
@@ -96,6 +100,32 @@ def test_a_session_without_a_last_word_is_unknown_and_never_missed_or_done() -> 
 def test_of_several_sessions_of_a_day_the_best_that_is_known_counts(endings: tuple[Ending, ...], state: State) -> None:
     records = begun() + [one for ending in endings for one in session(0, CLEAN, ending=ending)]
     assert [day.state for day in due(records, (FIRST, FIRST))] == [state]
+
+
+@pytest.mark.parametrize(
+    ("records", "told"),
+    [
+        (session(0, CLEAN), (1, 2, 1)),
+        (session(0, CLEAN) + session(0, CLEAN), (2, 2, 0)),
+        (session(0, CLEAN) + session(0, CLEAN) + session(0, CLEAN), (2, 2, 0)),
+        (session(0, CLEAN) + session(0, CLEAN, ending=Ending.NOT_READY), (1, 2, 0)),
+        (session(0, CLEAN, ending=Ending.NO_WORD), (0, 2, 2)),
+        (closed(0, Ending.DECLINED), (0, 2, 0)),
+        (closed(0, Ending.NO_ANSWER), (0, 2, 2)),
+        (closed(0, Ending.HELD), (0, 0, 0)),
+        ([], (0, 2, 2)),
+    ],
+)
+def test_of_a_day_that_asks_twice_each_session_counts_and_what_nobody_told_of_is_unknown(
+    records: Observed, told: tuple[int, int, int]
+) -> None:
+    counted = tally(due([*begun(TWICE), *records], (FIRST, FIRST)))
+    assert (counted.sessions, counted.asked, counted.silent) == told
+
+
+def test_on_its_first_day_a_plan_asks_for_the_sessions_that_came_after_it() -> None:
+    noon = morning(0) + timedelta(hours=3)
+    assert [day.asked for day in every([(noon, PlanPrescribed(noon, 1, "t", "", TWICE))])] == [1, 0, 2, 0, 2, 0, 0]
 
 
 def test_a_session_counts_for_more_than_how_its_day_was_closed() -> None:
@@ -193,8 +223,9 @@ def test_whatever_is_on_record_each_day_counts_once_and_silence_is_never_done_no
 ) -> None:
     found = every(records, (FIRST - timedelta(days=9), FIRST + timedelta(days=20)))
     counted, split = tally(found), windows(records, (found[0].day, found[-1].day))
-    assert sum(one.sessions.total for one in split) == counted.due and sum(one.unknown for one in split) == counted.unknown
-    assert sum(one.sessions.count for one in split) == counted.reported <= counted.due - counted.unknown
+    assert sum(one.sessions.total for one in split) == counted.asked >= counted.due
+    assert sum(one.unknown for one in split) == counted.silent >= counted.unknown
+    assert sum(one.sessions.count for one in split) == counted.sessions <= counted.asked - counted.silent
     told = {what.day for _, what in records if isinstance(what, SessionEnded) and what.ending in (Ending.DONE, Ending.PARTLY)}
     silent = {what.day for _, what in records if isinstance(what, SessionEnded) and what.ending is Ending.NO_WORD} - told
     assert {day.state for day in found if day.day in silent} <= {State.NO_WORD}

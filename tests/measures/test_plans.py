@@ -33,8 +33,8 @@ def held(records: Observed, now: Plan = ONE, previous: Plan | None = None, since
 
 
 def asked(of: Plans, day: date = FIRST) -> tuple[int, bool]:
-    reign, was = of.of_day(day)
-    return reign.version, was
+    reign, sessions = of.of_day(day)
+    return reign.version, sessions > 0
 
 
 @pytest.mark.parametrize(("hour", "due"), [(8, True), (9, False), (10, False)])

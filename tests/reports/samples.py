@@ -184,8 +184,10 @@ def eight() -> Week:
     found.append(replace(bout(day(3), Stance.ONE_LEG, Side.STRONGER, 2), broke_by=BrokeBy.LEANED, first_break=None))
     stopped = replace(ended(day(4), Ending.STOPPED, 0), carer=CarerSeen.ABSENT)
     found.append(replace(stopped, at=weeks.at(day(4), 9), began=weeks.at(day(4), 8, 55)))
-    signs = ("sign.balance", "sign.speech", "felt_unwell")
-    flags = [FlagRaised(weeks.at(day(n), 9), "u4", "urgent", Level.URGENT, signs, by) for n, by in ((4, "odda"), (5, "bram"))]
+    signs = ("sign.calf", "felt_unwell")
+    flags = [
+        FlagRaised(weeks.at(day(n), 9), "u4", "sign_calf", Level.URGENT, signs, by) for n, by in ((4, "odda"), (5, "bram"))
+    ]
     words = "Thelegsaregoodtodaybutthekneeisnotandthedoctorsaidthatitwouldtakesometimetosettledownagain. " * 4
     return week(
         found,

@@ -54,7 +54,7 @@ def test_a_week_of_silence_is_never_said_to_be_nothing(ending: Ending | None) ->
 def test_what_is_to_be_checked_stands_on_one_line_below_what_waits() -> None:
     near = FallReported(at(day(1)), "n1", FallKind.NEAR_FALL, "bram")
     shown = week(*ALL_DONE[:2], fell(day(2)), near, [closed(day(number), Ending.HELD) for number in range(3, 7)])
-    assert [line.call for line in lines(shown, wording(shown))] == [Call.STOP, Call.CHECK]
+    assert [line.call for line in lines(shown, wording(shown))] == [Call.STOP, Call.UNKNOWN]
     assert told(shown)[1] == "To check: 1 of 3 days due are unknown; near-fall reported (Tue 24)."
 
 
@@ -110,10 +110,12 @@ def test_what_a_step_would_change_is_not_guessed_where_the_plan_or_the_rule_is_a
 
 
 def test_only_what_asks_for_something_is_bold_and_each_call_has_a_sign_of_its_own() -> None:
-    asking = {"01_perfect": "decide", "04_red_flag": "stop", "02_empty": "check", "08_all_clean": "nothing"}
-    for name, call in asking.items():
+    asking = {"01_perfect": "decide", "04_red_flag": "stop", "07_one_side_weaker": "check", "08_all_clean": "nothing"}
+    for name, call in (*asking.items(), ("02_empty", "unknown")):
         chart = Chart(TWELVE[name]())
-        assert chart.marks(f"call:{call}") and bool(chart.marks("call-edge")) is (call == "decide")
+        assert bool(chart.marks(f"call:{call}")) is (call != "nothing")
+        assert bool(chart.texts("call:unknown")) is (call == "unknown"), "a question mark where something is unknown"
+        assert bool(chart.marks("call-edge")) is (call == "decide")
         assert bold(chart.written("bar")[0]) is (call != "nothing")
         assert not any(bold(text) for text in chart.written("silence") + chart.written("no-flag") + chart.written("number:"))
 

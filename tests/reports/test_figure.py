@@ -10,12 +10,12 @@ from itertools import combinations
 import pytest
 from matplotlib.colors import to_rgb, to_rgba
 from matplotlib.figure import Figure
-from matplotlib.patches import Circle, Patch, Polygon, Rectangle, RegularPolygon
+from matplotlib.patches import Circle, Patch, Polygon, Rectangle, RegularPolygon, Wedge
 from matplotlib.text import Text
 from matplotlib.transforms import Bbox
 from PIL import Image
 
-from companion.core.observations import Ending, Quality
+from companion.core.observations import Ending, FallKind, FallReported, Quality
 from companion.core.programme import Side, Stance
 from companion.reports.figure import draw
 from companion.reports.page import BODY, DPI, PAPER, SMALL, WIDTH, Page, png
@@ -176,13 +176,13 @@ def test_a_day_without_an_answer_is_a_question_mark_and_no_bar() -> None:
 def test_silence_is_said_before_anything_else_and_louder_than_no_flag() -> None:
     chart = Chart(SAMPLES["empty"]())
     (bar,), (no_flag, *rest) = (chart.written(name) for name in ("bar", "no-flag"))
-    assert bar.get_text() == "To check: 7 of 7 days due are unknown." and chart.marks("call:check")
+    assert bar.get_text() == "To check: 7 of 7 days due are unknown." and chart.marks("call:unknown")
     assert " ".join(text.get_text() for text in (no_flag, *rest)) == (
         "No answer on any of the 7 days due: practice and falls unknown. No red flag on record."
     )
     assert not chart.texts("silence")  # it would say the same again
     assert bold(bar) and not bold(no_flag) and bar.get_position()[1] < no_flag.get_position()[1]
-    assert chart.texts("reported") == ["Done or partly: 0 of 7 due, unknown 7"]
+    assert chart.texts("reported") == ["Done or partly: 0 of 7 days due, unknown 7"]
 
 
 def test_a_bout_nobody_answered_is_a_frame_with_a_question_mark_and_has_no_height() -> None:
@@ -232,6 +232,49 @@ def test_the_open_flag_stands_above_everything_and_asks_for_a_decision() -> None
     assert chart.marks("call:stop") and not chart.marks("call-edge")
 
 
+def test_falls_are_counted_above_their_flags_and_named_on_their_days() -> None:
+    chart = Chart(SAMPLES["red_flag"]())
+    assert (
+        chart.texts("falls") == ["Falls reported: 2 (Mon 23, Thu 26)."]
+        and chart.written("falls")[0].get_position()[1] < (chart.written("flag")[0].get_position()[1])
+    )
+    assert chart.texts("state:2026-11-23") == ["done", "red flag"] and chart.texts("state:2026-11-26") == [
+        "stopped",
+        "red flag",
+    ]
+    assert chart.texts("state:2026-11-25") == ["done"]
+    older = Chart(week(fell(day(-2)), session(day(0))))
+    assert older.texts("flag") and not older.texts("falls"), "a fall of the week before is not one of this week"
+    unsure = [what for what in fell(day(1)) if not (isinstance(what, FallReported) and what.fall is FallKind.FALL)]
+    told = " ".join(Chart(week(unsure, session(day(0)))).texts("falls"))
+    assert told == "Falls reported: 1 (Tue 24); not told apart from a near-fall: 1."
+
+
+def test_a_bout_that_was_stopped_is_told_below_what_was_clean_and_what_came_after_it_is_no_gap() -> None:
+    chart = Chart(SAMPLES["red_flag"]())
+    assert chart.texts("number:feet_together:open:none")[:2] == ["2 of 3", "not reached"]
+    assert chart.texts("stopped:feet_together:open:none") == ["1 stopped"]
+    assert not chart.marks("day_stopped:2026-11-23") and len(chart.marks("key:day_stopped")) == 2
+    stopped = [mark for mark in chart.marks("day_stopped:2026-11-26") if isinstance(mark, RegularPolygon)]
+    assert len(stopped) == 6, "every row but that of the bout that was stopped"
+
+
+@pytest.mark.parametrize(("answered", "told"), [(7, ""), (6, " on the days with an answer")])
+def test_no_fall_is_claimed_of_a_day_without_an_answer(answered: int, told: str) -> None:
+    chart = Chart(
+        week([ended(day(number)) for number in range(answered)], [closed(day(number)) for number in range(answered, 7)])
+    )
+    assert chart.texts("no-flag") == [f"No red flag. No fall reported{told}."]
+
+
+def test_a_day_with_one_session_of_two_is_half_full_and_sessions_are_counted_beside_the_days() -> None:
+    chart = Chart(SAMPLES["one_side"]())
+    assert [type(mark) for mark in chart.marks("session:2026-11-23")] == [Circle, Wedge]
+    assert [type(mark) for mark in chart.marks("session:2026-11-24")] == [Circle]
+    assert chart.texts("state:2026-11-23") == ["done 1", "of 2"]
+    assert chart.texts("parts") == ["Sessions done or partly: 10 of 14 due, unknown 2."]
+
+
 def test_open_flags_are_shown_before_many_lifted_ones() -> None:
     lifted = [fell(day(number), f"f{number}", lifted=day(number)) for number in range(1, 7)]
     chart = Chart(week(fell(day(0), "f0"), *lifted))
@@ -250,7 +293,7 @@ def test_an_empty_week_claims_no_bout_and_no_effort() -> None:
     chart = Chart(SAMPLES["empty"]())
     assert chart.texts("no-bout") == ["No bout was reported."]
     assert not chart.marks("bout:") and not chart.marks("key:")
-    assert chart.texts("effort") == ["Effort: not asked, no session."]
+    assert chart.texts("effort") == ["Effort: no session on record."]
 
 
 def test_a_much_weaker_side_is_seen_in_bars_and_numbers() -> None:
@@ -285,7 +328,7 @@ def test_confidence_stands_between_carer_and_own_words_and_is_left_out_where_nob
 def test_a_week_of_which_everything_is_known_and_nothing_waits_says_no_more_than_that() -> None:
     chart = Chart(SAMPLES["clean"]())
     assert chart.texts("bar") == ["No decision waits for you."]
-    assert chart.marks("call:nothing") and not chart.marks("call-edge")
+    assert not chart.marks("call:") and not chart.marks("call-edge")
 
 
 def test_a_median_that_is_not_reached_is_called_so_and_the_earliest_break_stands_below_it() -> None:
@@ -353,7 +396,7 @@ def test_a_name_without_a_space_is_broken_and_not_clipped() -> None:
 
 
 def test_more_than_70_percent_is_said_with_its_source_and_less_is_not_judged() -> None:
-    assert Chart(SAMPLES["usual"]()).texts("more-than-70") == ["More than 70 % of those due (SS-MAHE 2019)."]
+    assert Chart(SAMPLES["usual"]()).texts("more-than-70") == ["More than 70 % of the sessions due (SS-MAHE 2019)."]
     assert Chart(SAMPLES["red_flag"]()).texts("more-than-70") == []
 
 

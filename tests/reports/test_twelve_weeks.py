@@ -28,7 +28,7 @@ def test_each_week_is_a_picture_that_can_be_sent(name: str, tmp_path: Path) -> N
 
 def test_a_new_plan_in_the_week_splits_sessions_and_what_it_asks_anew() -> None:
     chart = Chart(TWELVE["06_two_plans"]())
-    assert chart.texts("parts") == ["Plan 3: 3 of 3 due.", "Plan 4, from Thu 26: 3 of 4 due, unknown 1."]
+    assert chart.texts("parts") == ["Plan 3: 3 of 3 days due.", "Plan 4, from Thu 26: 3 of 4 days due, unknown 1."]
     assert chart.texts("stance") == [
         "Feet together, 60 s, hovering",
         "Heel-to-toe, foot in front, 30 s, fingertips, plan 3",
@@ -61,8 +61,9 @@ def test_a_step_that_was_proposed_waits_for_the_therapist_from_what_to_what() ->
 
 def test_thirty_sessions_are_days_and_sessions_and_every_bout_has_its_bar() -> None:
     chart = Chart(TWELVE["12_thirty_sessions"]())
-    assert chart.texts("reported") == ["Done or partly: 7 of 7 due"]
-    assert chart.texts("parts") == ["30 sessions on 7 days. The plan asks for 4 a day."]
+    assert chart.texts("reported") == ["Done or partly: 7 of 7 days due"]
+    assert chart.texts("parts") == ["Sessions done or partly: 28 of 28 due; 30 in all."]
+    assert chart.texts("state:2026-11-23") == ["done 4", "of 4"] and chart.texts("state:2026-11-24") == ["done 5", "of 4"]
     bars = [mark for mark in chart.marks("bout:feet_together:") if str(mark.get_gid()).endswith(":outline")]
     assert len(bars) == 30
 

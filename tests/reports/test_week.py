@@ -19,9 +19,10 @@ from companion.core.observations import (
     Reporter,
 )
 from companion.core.programme import Hand, Level, Side, Stance
+from companion.core.red_flags import screen
 from companion.measures.due import Day, State, Tally
 from companion.reports.week import Support, Week, summarise
-from tests.reports.samples import wording
+from tests.reports.samples import RULES, SAMPLES, wording
 from tests.reports.weeks import (
     MONDAY,
     MONDAY_MORNING,
@@ -52,12 +53,12 @@ def states(of: Week) -> list[State | None]:
 @pytest.mark.parametrize(("reported", "more"), [(7, False), (8, True)])
 def test_more_than_70_percent_is_more_than_7_of_10(reported: int, more: bool) -> None:
     # SS-MAHE 2019: adherent after stroke is more than 70 % of the prescribed dose
-    assert Tally(((State.DONE, reported), (State.NO_ANSWER, 10 - reported)), extra=0).more_than_70 is more
+    assert Tally(((State.DONE, 10),), extra=0, sessions=reported, asked=10).more_than_70 is more
 
 
 def test_partly_done_counts_and_nothing_due_is_never_more_than_70_percent() -> None:
-    assert Tally(((State.PARTLY, 3), (State.DECLINED, 1)), extra=0).more_than_70
-    assert not Tally(((State.PAUSED, 7),), extra=0).more_than_70
+    assert week(*(ended(day(number), Ending.PARTLY) for number in range(7))).more_than_70
+    assert not week(*(closed(day(number), Ending.PAUSED) for number in range(7))).more_than_70
     assert not Tally((), extra=2).more_than_70
 
 
@@ -67,6 +68,13 @@ def test_every_ending_becomes_a_state_of_its_day() -> None:
     assert states(shown)[:6] == [*[State(ending) for ending in endings], State.PAUSED]
     every = [state for state in State if state not in (State.NO_RECORD, State.TO_COME)]
     assert sorted(Ending) == sorted(str(state) for state in every)
+
+
+@pytest.mark.parametrize("sample", SAMPLES)
+def test_the_flags_of_the_samples_are_as_grave_as_the_rules_say(sample: str) -> None:
+    for flag in SAMPLES[sample]().flags:
+        rule = screen(flag.facts, RULES)
+        assert rule is not None and (rule.id, rule.level) == (flag.rule, flag.level)
 
 
 def test_held_paused_and_coming_days_are_not_due_and_unknown_ones_are() -> None:
@@ -131,7 +139,7 @@ def test_only_the_weekdays_of_the_plan_are_due_and_more_is_counted_apart() -> No
 
 def test_what_was_left_and_done_later_that_day_makes_one_session() -> None:
     shown = week(ended(day(0), Ending.PARTLY), ended(day(0), Ending.DONE))
-    assert shown.days[0] == Day(day(0), due=True, state=State.DONE, version=1, sessions=2, bouts=14)
+    assert shown.days[0] == Day(day(0), due=True, state=State.DONE, version=1, sessions=2, bouts=14, reported=2)
     assert shown.tally.count(State.DONE, State.PARTLY) == 1
 
 
@@ -297,7 +305,7 @@ def test_a_session_without_a_word_stays_due_and_is_unknown_neither_done_nor_miss
     assert (shown.tally.due, shown.tally.reported, shown.tally.unknown) == (3, 1, 2)
     told = wording(shown)
     assert told.states(shown.tally).startswith("done 1, unknown 2, without a word 1 of them")
-    assert "Ended without a word after standing: Wed 25. How it went: unknown." in told.silences(shown)
+    assert "Ended without a word after standing: Wed 25. How it went, and falls: unknown." in told.silences(shown)
 
 
 def test_after_a_discharge_nothing_was_due_whether_it_is_among_the_records_or_not() -> None:

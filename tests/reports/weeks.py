@@ -179,7 +179,9 @@ def session(on: date, *quarters: int | None) -> list[Observation]:
 def fell(on: date, flag: str = "f1", *, lifted: date | None = None, seen: bool = True) -> list[Observation]:
     """A fall with a flag, reported by the carer."""
     found: list[Observation] = [
-        FlagRaised(at(on, 10, 14), flag, "fall", Level.EMERGENCY, ("fall", "head_unsure", "blood_thinner"), "bram"),
+        FlagRaised(
+            at(on, 10, 14), flag, "head_unsure_blood_thinner", Level.EMERGENCY, ("fall", "head_unsure", "blood_thinner"), "bram"
+        ),
         FallReported(at(on, 10, 14), flag, FallKind.UNKNOWN, "bram"),
         FallReported(at(on, 10, 22), flag, FallKind.FALL, "bram"),
     ]

@@ -85,7 +85,14 @@ report-check-never-clean-more = { $count } more with 0 clean
 ## 1. Flags and falls, days with no answer
 
 report-heading-flags = FLAGS AND FALLS
-report-no-flag = No red flag. No fall reported.
+report-no-flag = No red flag. No fall reported{ $known ->
+    [all] .
+   *[some] { " " }on the days with an answer.
+}
+report-falls = Falls reported: { $count } ({ $days }){ $unsure-plural ->
+    [zero] .
+   *[other] ; not told apart from a near-fall: { $unsure }.
+}
 report-no-flag-unknown = { $asked ->
         [yes] No answer on { $due-plural ->
             [one] the 1 day due: practice and falls
@@ -128,28 +135,25 @@ report-lower = Time to the first break, against their own holds of the same kind
         [unknown] those
        *[other] the { $earlier }
     } before (reported).
-report-not-asked = Not asked, the companion was away: { $days }. Unknown.
-report-no-word = Ended without a word after standing: { $days }. How it went: unknown.
+report-not-asked = Not asked, the companion was away: { $days }. Practice and falls then: unknown.
+report-no-word = Ended without a word after standing: { $days }. How it went, and falls: unknown.
 
 ## 2. Sessions
 
 report-heading-sessions = SESSIONS, AS REPORTED
-report-reported = { $reported } of { $due } due{ $unknown }
-    .title = Done or partly: { $reported } of { $due } due{ $unknown }
+report-reported = { $reported } of { $due } days due{ $unknown }
+    .title = Done or partly: { $reported } of { $due } days due{ $unknown }
 report-reported-unknown = , unknown { $count }
 report-reported-none-due = none counted as due
-    .title = No session counted as due
+    .title = No day counted as due
 report-part-first = Plan { $plan }: { $reported }.
 report-part = Plan { $plan }, from { $day }: { $reported }.
 report-plan = plan { $plan }
-report-sessions = { $sessions } sessions on { $days-plural ->
-    [one] 1 day
-   *[other] { $days } days
-}.{ $asked ->
-    [unknown] { "" }
-   *[other] { " " }The plan asks for { $asked } a day.
+report-sessions = Sessions done or partly: { $reported } of { $due } due{ $unknown }{ $all-plural ->
+    [zero] .
+   *[other] ; { $all } in all.
 }
-report-more-than-70 = More than 70 % of those due (SS-MAHE 2019).
+report-more-than-70 = More than 70 % of the sessions due (SS-MAHE 2019).
 report-count-done = done { $count }
 report-count-partly = partly { $count }
 report-count-missed = missed { $count }
@@ -185,6 +189,8 @@ report-state-no-record = no record
 report-state-to-come = not over
 report-state-not-due = not due
 report-state-times = { $state } { $times } times
+report-state-times-of = { $state } { $times } of { $asked }
+report-state-flag = red flag
 
 ## 3. Stances
 
@@ -203,7 +209,7 @@ report-key-held = no break
 report-key-held-or-counted = no break, or counted
 report-key-broke = broke in here
 report-key-broke-unknown = broke, moment unknown
-report-key-ran = practised on
+report-key-ran = went on after it
 report-key-not-run = white: not practised
 report-key-early = ended early, no break told
 report-key-stopped = stopped for a symptom
@@ -214,8 +220,10 @@ report-key-no-answer = bout without an answer
 report-key-day-unknown = day unknown
 report-key-day-missed = missed
 report-key-day-held = held
+report-key-day-stopped = stopped before it
 report-key-day-paused = paused
 report-key-day-to-come = not over
+report-key-from-below = Bars begin at the bottom.
 report-key-in-order = Several bars on a day: in order of time, from left to right{ $below ->
         [yes] , then below
        *[no] { "" }
@@ -263,6 +271,7 @@ report-side-none = both
 report-hand-side = { $side } { $hand }
 report-turn = session { $turn }
 report-tried = { $clean } of { $tried }
+report-tried-stopped = { $count } stopped
 report-tried-unknown = unknown
 report-tried-none = not tried
 report-break-first = 1st
@@ -300,7 +309,7 @@ report-harder = Harder, in the opened range: { $count }.
 
 report-heading-words = EFFORT, CARER, OWN WORDS
 report-effort = Effort reported: { $efforts } (of { $sessions } sessions).
-report-effort-none = Effort: not asked, no session.
+report-effort-none = Effort: no session on record.
 report-effort-easy = easy { $count }
 report-effort-medium = medium { $count }
 report-effort-hard = hard { $count }
@@ -310,7 +319,7 @@ report-confidence-sure = sure
 report-confidence-a-little-sure = a little sure
 report-confidence-not-sure = not sure
 report-carer = Carer present: { $carer } (of { $sessions } sessions).
-report-carer-none = Carer present: not asked, no session.
+report-carer-none = Carer present: no session on record.
 report-carer-verified = verified { $count }
 report-carer-not-verified = said on a shared phone, not verified { $count }
 report-carer-absent = absent { $count }
@@ -337,7 +346,7 @@ report-footer = As known { $at }. Times: { $zone }.
 
 ## The caption
 
-report-caption-sessions = Sessions reported done or partly: { $reported } ({ $states }).
+report-caption-sessions = Reported done or partly: { $reported } ({ $states }).
 report-caption-against = Clean of tried as reported (last week); quarter of first break, median/earliest:
 report-caption-first = Clean of tried as reported (no week before); quarter of first break, median/earliest:
 report-caption-stance = { $stance }: { $sides }.
@@ -376,12 +385,12 @@ report-row-near-falls = near-falls
 report-row-plans = new plan
 report-row-target-timed = target, s
 report-row-target-counted = target
-report-span-share = Done or partly: { $count } of { $total } due, unknown { $unknown } (95 % interval { $low } to { $high } %).
+report-span-share = Sessions done or partly: { $count } of { $total } due, unknown { $unknown } (95 % interval { $low } to { $high } %).
 report-span-plan = Plan { $plan }, from { $first }. { $share }
 report-span-earlier = { $plans-plural ->
     [one] 1 earlier plan
    *[other] { $plans } earlier plans
-}: done or partly { $count } of { $total } due, unknown { $unknown }.
+}: sessions done or partly { $count } of { $total } due, unknown { $unknown }.
 report-span-median = { $what }, { $sessions } sessions: { $median }.
 report-span-half = half had broken by { $seconds } s
 report-span-not-reached = median not reached by { $seconds } s
