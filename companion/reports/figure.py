@@ -81,6 +81,7 @@ def _flags(page: Page, week: Week, wording: Wording) -> None:
         page.paragraph(text, name="no-flag")
     for text in wording.falls(week):
         page.paragraph(text, STRONG, name="falls")
+        page.y += 8
     shown = wording.gravest(week)
     for flag in shown:
         _flag(page, flag, wording)

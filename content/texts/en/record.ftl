@@ -22,7 +22,7 @@ record-reported = Everything is as the client or carer reported it, or by a cloc
 record-heading-practised = Sessions reported of those due, by plan
 record-nothing-due = No day on which practice was due is over yet.
 record-plan = Plan { $version }, { $first } to { $last }
-record-practised = Sessions { $sessions } (reported); unknown { $unknown }, paused or held and left out { $out }. Bouts { $bouts }. Time { $minutes } of { $due } min (reported). More than 70 % of the sessions: { $label }.
+record-practised = Sessions { $sessions } (reported); unknown { $unknown }; days paused or held, left out: { $out }. Bouts { $bouts }. Time { $minutes } of { $due } min (reported). More than 70 % of the sessions: { $label }.
 record-share = { $count }/{ $total } ({ $low } to { $high } %)
 
 record-heading-stances = Each stance

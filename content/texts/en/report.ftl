@@ -141,8 +141,14 @@ report-no-word = Ended without a word after standing: { $days }. How it went, an
 ## 2. Sessions
 
 report-heading-sessions = SESSIONS, AS REPORTED
-report-reported = { $reported } of { $due } days due{ $unknown }
-    .title = Done or partly: { $reported } of { $due } days due{ $unknown }
+report-reported = { $reported } of { $due } { $due-plural ->
+        [one] day
+       *[other] days
+    } due{ $unknown }
+    .title = Done or partly: { $reported } of { $due } { $due-plural ->
+        [one] day
+       *[other] days
+    } due{ $unknown }
 report-reported-unknown = , unknown { $count }
 report-reported-none-due = none counted as due
     .title = No day counted as due
