@@ -76,7 +76,7 @@ def test_a_review_tells_each_part_with_reported_and_unknown() -> None:
         "What the words mean",
     ):
         assert words in said, words
-    due = re.search(r"Sessions (\d+)/(\d+) .*?unknown (\d+),", said)
+    due = re.search(r"Sessions (\d+)/(\d+) .*?unknown (\d+);", said)
     assert due is not None and int(due[1]) + int(due[3]) == int(due[2]) and int(due[3]) >= 12
     assert "score of" not in said and "average" not in said
 

@@ -152,10 +152,10 @@ def test_weekly_charts_many_weeks_and_documents_count_the_same_sessions() -> Non
     assert [column.tally for column in many.columns] == weekly
     shares = [(one.sessions.count, one.sessions.total, one.unknown) for one in many.practised]
     assert tuple(map(sum, zip(*shares, strict=True))) == (
-        sum(one.reported for one in weekly),
-        sum(one.due for one in weekly),
-        sum(one.unknown for one in weekly),
+        sum(one.sessions for one in weekly),
+        sum(one.asked for one in weekly),
+        sum(one.silent for one in weekly),
     )
     said = read(drawn(replace(of, sheet=Sheet.PDF_REVIEW), CONTENT))
-    written = re.findall(r"Sessions (\d+)/(\d+) .*?unknown (\d+),", said)
+    written = re.findall(r"Sessions (\d+)/(\d+) .*?unknown (\d+);", said)
     assert [tuple(map(int, one)) for one in written] == shares
