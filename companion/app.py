@@ -5,6 +5,7 @@ machine; nothing else differs.
 """
 
 import asyncio
+import gc
 import logging
 import signal
 from dataclasses import dataclass
@@ -184,6 +185,9 @@ async def run(setup: Setup) -> None:
     for number in (signal.SIGTERM, signal.SIGINT):
         loop.add_signal_handler(number, told.set)
     app = await App.open(setup)
+    # what is loaded stays; to look for garbage in it takes longer than a cue may be late
+    gc.collect()
+    gc.freeze()
     try:
         await app.start()
         log.info("The companion runs on %s. End it with Ctrl-C or SIGTERM.", setup.database)

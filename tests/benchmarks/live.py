@@ -9,6 +9,7 @@ answer. Every six seconds somebody presses "Something is wrong", one in five of 
 """
 
 import asyncio
+import gc
 from collections import Counter
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
@@ -139,7 +140,9 @@ def practising(size: Size, server: RehearsalServer, known: dict[str, Phone], beg
 
 
 async def watched(size: Size, practice: Practice) -> Seen:
-    """Let the people live, and see what they see."""
+    """Let the people live, and see what they see. What was made for them is no garbage: to look for some would hold them up."""
+    gc.collect()
+    gc.freeze()
     server = practice.server
     living = asyncio.create_task(practice.live(STOP_EVERY_S))
     await asyncio.sleep(SETTLES_S)
