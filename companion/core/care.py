@@ -125,14 +125,14 @@ class Hold:
 @dataclass(frozen=True, slots=True)
 class Past:
     """One line of the last sessions, for an alert and for the client's week. `practised_s`: the clocks of its bouts, in all.
-    `asked`: whether that day was one of the plan's, as it was then."""
+    `asked`: for how many sessions the plan of then asked on that day."""
 
     day: date
     ending: Ending
     done: int
     planned: int
     practised_s: float = 0.0
-    asked: bool = True
+    asked: int = 1
 
 
 @dataclass(frozen=True, slots=True)

@@ -80,18 +80,24 @@ def changes_at(client: Client, listing: Listing) -> datetime | None:
 
 
 def adherence(client: Client, today: date, listing: Listing) -> tuple[int, int]:
-    """Days of practice reported (done or partly) and days due, up to today, in the window. As the weekly chart counts them:
-    days held or paused are not due; days on which nobody answered are. A day is due by the plan that held then."""
+    """Sessions reported (done or partly) and sessions due, up to today, in the window. As the weekly chart counts them: days
+    held or paused are not due; days on which nobody answered are; what is beyond what a day asked for is in neither. What was
+    due is known by the plan that held then."""
     if client.plan is None:
         return 0, 0
     first = today - timedelta(days=listing.window_days - 1)
-    endings: dict[date, list[Ending]] = {}
-    for day, ending in [(past.day, past.ending) for past in client.past] + [(one.day, one.ending) for one in client.blanks]:
+    days: dict[date, list[tuple[Ending, int]]] = {}
+    told = [(past.day, past.ending, past.asked) for past in client.past]
+    for day, ending, asked in (*told, *((blank.day, blank.ending, blank.asked) for blank in client.blanks)):
         if first <= day <= today:
-            endings.setdefault(day, []).append(ending)
-    asked = {past.day for past in client.past if past.asked} | {one.day for one in client.blanks}
-    due = {day: ended for day, ended in endings.items() if day in asked and not set(ended) <= set(NOT_COUNTED)}
-    return sum(1 for ended in due.values() if set(ended) & set(REPORTED)), len(due)
+            days.setdefault(day, []).append((ending, asked))
+    done = due = 0
+    for seen in days.values():
+        if not {ending for ending, _ in seen} <= set(NOT_COUNTED):
+            asked = max(asked for _, asked in seen)
+            due += asked
+            done += min(sum(ending in REPORTED for ending, _ in seen), asked)
+    return done, due
 
 
 def _reasons(client: Client, today: date, listing: Listing, rule: Progression) -> Iterator[tuple[Reason, str]]:

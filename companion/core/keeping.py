@@ -40,7 +40,8 @@ def _keep(turn: Turn, seen: Observation) -> None:
             runs = (replace(run, effort=seen.effort) if run.session == seen.session else run for run in client.runs)
             turn.set(runs=tuple(runs))
         case DayClosed():
-            turn.set(blanks=(*client.blanks, Blank(seen.day, seen.ending))[-KEPT_BLANKS:])
+            asked = client.plan.practice.sessions(seen.day) if client.plan is not None else 0
+            turn.set(blanks=(*client.blanks, Blank(seen.day, seen.ending, max(asked, 1)))[-KEPT_BLANKS:])
         case FlagRaised():
             turn.set(runs=())
         case FallReported():

@@ -184,6 +184,10 @@ class Practice:
     weekdays: tuple[int, ...]
     times: tuple[time, ...]
 
+    def sessions(self, day: date) -> int:
+        """For how many sessions it asks on that local day."""
+        return len(self.times) if day.weekday() in self.weekdays else 0
+
 
 @dataclass(frozen=True, slots=True)
 class Quiet:

@@ -26,10 +26,11 @@ class Run:
 
 @dataclass(frozen=True, slots=True)
 class Blank:
-    """A day on which practice was due and no session ended."""
+    """A day on which practice was due and no session ended. `asked`: for how many sessions the plan of then asked."""
 
     day: date
     ending: Ending
+    asked: int = 1
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,7 @@
 """One event in the life of a client: the state as it changes, and the effects so far. Lives only inside `client.step`."""
 
 from dataclasses import replace
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from typing import Any
 
 from companion.core.care import Client, Past
@@ -79,15 +79,14 @@ class Turn:
         )
         if session.done:  # there is something to assess; what comes of it is in `early_notice.py`
             self.effects.append(Report(self.client.people.client, day, day, Sheet.ASSESSED))
-        plan = self.client.plan
-        asked_for = plan is not None and day.weekday() in plan.practice.weekdays
-        past = Past(day, ending, len(session.done), planned, session.practised_s, asked_for)
+        due = self.client.plan.practice.sessions(day) if self.client.plan is not None else 0
+        past = Past(day, ending, len(session.done), planned, session.practised_s, due)
         practised = bool(session.done)
         self.set(
             session=None,
             done_day=day,
             done=(*done, *session.done),
-            past=(*self.client.past, past)[-KEPT_OUTCOMES:],
+            past=self._kept(past),
             sessions=self.client.sessions + practised,
             last_session_at=self.at if practised else self.client.last_session_at,
             flagged_since=False if practised else self.client.flagged_since,
@@ -97,6 +96,11 @@ class Turn:
         if asked is not None:
             self.set(day=replace(asked, again_at=None))
         return session
+
+    def _kept(self, newest: Past) -> tuple[Past, ...]:
+        """The last sessions, and all of the days that adherence is counted over."""
+        past, since = (*self.client.past, newest), newest.day - timedelta(days=self.rules.listing.window_days)
+        return tuple(one for place, one in enumerate(reversed(past)) if place < KEPT_OUTCOMES or one.day > since)[::-1]
 
 
 ALERT: dict[str, Any] = {"urgency": Urgency.ALERT, "topic": "alert"}

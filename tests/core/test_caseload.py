@@ -51,7 +51,7 @@ def test_a_client_of_whom_nothing_is_to_be_seen_has_rank_0() -> None:
         ({"slips": (Slip(days_before(2), "f1", FallKind.UNKNOWN),)}, "fall:2026-10-31"),
         ({"slips": (Slip(days_before(6), "f1", FallKind.NEAR_FALL),)}, "near_fall:2026-10-27"),
         ({"lower_since": MONDAY}, "lower:2026-11-02"),
-        ({"past": (Past(days_before(1), Ending.NO_WORD, 1, 2, asked=False),)}, "no_word:2026-11-01"),
+        ({"past": (Past(days_before(1), Ending.NO_WORD, 1, 2, asked=0),)}, "no_word:2026-11-01"),
         ({"proposal": PROPOSAL}, "proposal"),
         ({"of": plan(planned("press"), review_on=TODAY)}, "review:2026-11-02"),
         ({"of": plan(planned("press"), ends_on=days_before(1))}, "ended:2026-11-01"),
@@ -73,7 +73,7 @@ def test_each_reason_is_listed_by_itself(more: dict[str, Any], reason: str) -> N
     "more",
     [
         {"slips": (Slip(days_before(7), "f1", FallKind.FALL),)},
-        {"past": (Past(days_before(2), Ending.NO_WORD, 1, 2, asked=False), Past(days_before(1), Ending.DONE, 2, 2))},
+        {"past": (Past(days_before(2), Ending.NO_WORD, 1, 2, asked=0), Past(days_before(1), Ending.DONE, 2, 2))},
         {"proposal": replace(PROPOSAL, later_at=MONDAY + DAY)},
         {"of": plan(planned("press"), review_on=TODAY + DAY, ends_on=TODAY)},
     ],
@@ -146,7 +146,7 @@ def test_days_held_or_paused_or_of_a_fortnight_ago_are_not_due() -> None:
 
 
 def test_a_session_begun_by_oneself_on_a_free_day_makes_no_day_due() -> None:
-    sunday = (Past(days_before(1), Ending.DONE, 2, 2, asked=False),)
+    sunday = (Past(days_before(1), Ending.DONE, 2, 2, asked=0),)
     assert adherence(somebody(past=sunday), TODAY, Listing()) == (0, 0)
 
 
@@ -157,12 +157,32 @@ def test_a_day_is_due_by_the_plan_that_held_then_whatever_days_the_plan_of_today
     assert adherence(it, TODAY, Listing()) == (3, 4)
 
 
-@pytest.mark.parametrize(("weekdays", "asked"), [((0, 2), True), ((1,), False)])
-def test_whether_a_day_was_one_of_the_plan_is_written_down_with_its_session(weekdays: tuple[int, ...], asked: bool) -> None:
-    home = Home(client(plan(planned("press"), practice=Practice(weekdays, (time(9),)))))
+@pytest.mark.parametrize(("practice", "asked"), [(Practice((0, 2), (time(9), time(15))), 2), (Practice((1,), (time(9),)), 0)])
+def test_for_how_many_sessions_a_day_asked_is_written_down_with_each(practice: Practice, asked: int) -> None:
+    home = Home(client(plan(planned("press"), practice=practice)))
     home.send(CLIENT, Press("c1", "menu", "more", "practise"))
     home.row(CLIENT, Control.ENOUGH)
     assert [past.asked for past in home.client.past] == [asked]
+    home.until(MONDAY + 4 * DAY)
+    assert [blank.asked for blank in home.client.blanks] == ([2] if asked else [1])
+
+
+def test_where_a_plan_asks_several_times_a_day_sessions_are_counted_and_not_days() -> None:
+    past = tuple(Past(days_before(day), Ending.DONE, 2, 2, asked=2) for day in (10, 9, 9, 8, 8, 8))
+    it = somebody(past=past, blanks=(Blank(days_before(7), Ending.NO_ANSWER, 2), Blank(days_before(6), Ending.PAUSED, 2)))
+    assert adherence(it, TODAY, Listing()) == (5, 8)
+
+
+def test_all_sessions_of_the_window_are_kept_however_many_a_day() -> None:
+    past = tuple(Past(days_before(day), Ending.DONE, 2, 2, asked=4) for day in range(20, 0, -1) for _ in range(4))
+    home = Home(somebody(past=past))
+    home.send(CLIENT, Press("c1", "menu", "more", "practise"))
+    home.row(CLIENT, Control.ENOUGH)
+    assert [one.day for one in home.client.past] == [*(one.day for one in past if one.day > days_before(14)), TODAY]
+    once = Home(somebody(past=past[::4]))
+    once.send(CLIENT, Press("c1", "menu", "more", "practise"))
+    once.row(CLIENT, Control.ENOUGH)
+    assert len(once.client.past) == 20, "so many are kept however few a day"
 
 
 def test_a_session_that_a_flag_stopped_is_due_and_not_reported_done() -> None:

@@ -41,7 +41,7 @@ def test_each_client_has_a_line_with_the_reasons_and_a_button_to_the_page() -> N
     some = (Entry("c1", "Ann", ("flag_unseen:2026-11-02", "adherence:6/10")), Entry("c2", "Bea"))
     say = found(desk(), some)
     text = read(say)
-    assert "1. Ann: RED FLAG of 2026-11-02, not acknowledged; adherence low, 6/10 practice days reported" in text
+    assert "1. Ann: RED FLAG of 2026-11-02, not acknowledged; adherence low, 6/10 sessions reported" in text
     assert "2. Bea: nothing to look at" in text
     assert [button.press for button in say.buttons] == [Press(one.id, "page", "open", "open") for one in some]
     assert say.put is Put.IN_PLACE

@@ -80,7 +80,7 @@ def test_the_page_says_at_one_look_what_a_therapist_asks_first() -> None:
         "Plan 1: 2 exercises",
         "Mon, Tue, Wed, Thu, Fri · 09:00 (Europe/London) · about 20 min",
         "Carer beside: always · Eyes closed: not permitted",
-        "Practice days reported: 2 of 4 due (50 %), last 14 days",
+        "Sessions reported: 2 of 4 due (50 %), last 14 days",
         "Days with no answer: 1, last 14 days (unknown)",
         "2026-11-02: stopped by a red flag, 1 of 7 bouts reported",
         "RED FLAG (urgent) of 2026-11-02 08:00 (Europe/London), not acknowledged",
