@@ -14,13 +14,13 @@ from companion.core.how import key
 from companion.core.observations import Proposed
 from companion.core.programme import Challenge, Direction, Measure, Sides
 from companion.core.progression import easier, harder
-from companion.measures.due import State
+from companion.measures.due import UNKNOWN, State
 from companion.reports.week import Week
 from companion.reports.wording import Wording
 
 OFTEN = 3
 """So many bouts with none of them clean are worth a look."""
-NAMED = 3
+NAMED = 5
 """So many stances and sides are named; of more, how many."""
 
 
@@ -49,7 +49,7 @@ def lines(week: Week, wording: Wording) -> tuple[Line, ...]:
     waits = [*_stops(week, wording), *_steps(week, wording)]
     check = tuple(_check(week, wording))
     if check:
-        silent = week.tally.unknown or week.no_word_days or week.unanswered
+        silent = week.tally.silent or week.no_word_days or week.unanswered
         waits.append(Line(Call.UNKNOWN if silent else Call.CHECK, wording.say("bar-check", what="; ".join(check))))
     to_come = week.days_of(State.TO_COME)
     if to_come and not waits:
@@ -104,6 +104,10 @@ def _check(week: Week, wording: Wording) -> Iterator[str]:
         yield say("check-unknown", count=tally.unknown, due=tally.due)
     if week.no_word_days:
         yield say("check-no-word", days=wording.many(map(wording.day, week.no_word_days)))
+    partly = [day for day in week.days if day.silent and day.state not in UNKNOWN]
+    if partly:
+        days = wording.many(wording.day(day.day) for day in partly)
+        yield say("check-sessions-unknown", count=sum(day.silent for day in partly), days=days)
     if week.unanswered:
         yield say("check-unanswered", count=week.unanswered)
     if week.near_falls:

@@ -43,9 +43,10 @@ def earliest_break(bouts: Iterable[Bout]) -> FirstBreak:
 
 
 def _break_at(bouts: Iterable[Bout], *, middle: bool) -> FirstBreak:
-    places = [_quarters(bout) for bout in bouts if bout.quality is not Quality.UNKNOWN and not _stopped(bout)]
+    told = [bout for bout in bouts if bout.quality is not Quality.UNKNOWN]
+    places = [_quarters(bout) for bout in told if not _stopped(bout)]
     if not places:
-        return FirstBreak.UNKNOWN
+        return FirstBreak.NO_BREAK if told else FirstBreak.UNKNOWN
     at = (len(places) - 1) // 2 if middle else 0
     early = sorted(early for early, _ in places)[at]
     late = sorted(late for _, late in places)[at]

@@ -94,10 +94,10 @@ class StanceWording:
         return self.say("tried-stopped", count=found.tried.stopped) if found.tried.stopped else ""
 
     def median(self, found: Found, target: tuple[int, int]) -> str:
-        """The median quarter of the first break, or count; a dash where all was clean, empty where nothing was tried."""
+        """The median quarter of the first break, or count; a dash where nothing broke, empty where nothing was tried."""
         if not found.tried.tried:
             return ""
-        if found.all_clean:
+        if found.all_clean or found.earliest is FirstBreak.NO_BREAK:
             return self.say("no-break")
         if found.usual_count is not None and target[0] == target[1]:
             return self.say("counted", count=found.usual_count, target=target[0])
@@ -127,14 +127,12 @@ class StanceWording:
         if line.before is not None:
             parts[0] = f"{parts[0]} ({self.tried(line.before)})"
         found = line.found
-        if found.tried.tried and not found.all_clean:
+        if found.tried.tried and not found.all_clean and found.earliest is not FirstBreak.NO_BREAK:
             if measure is Measure.COUNTED:
                 median, least = self._count(found.usual_count), self._count(found.least_count)
                 parts.append(self.say("median-count", median=median, least=least))
             elif found.usual is found.earliest is FirstBreak.UNKNOWN:
                 parts.append(self.say("break-unknown.long"))
-            elif found.earliest is FirstBreak.NO_BREAK:
-                parts.append(self._break(found.usual))
             else:
                 median, earliest = self._break(found.usual), self._break(found.earliest)
                 parts.append(self.say("median-break", median=median, earliest=earliest))

@@ -252,7 +252,8 @@ class Wording(StanceWording):
         """What became of a day; and how often, where it was practised more than once, or was to be."""
         state = self.say(f"state-{day.state or 'not-due'}")
         if day.state in REPORTED and day.asked > 1:
-            return self.say("state-times-of", state=state, times=day.reported, asked=day.asked)
+            key = "state-times-of" if day.reported <= day.asked else "state-times-more"
+            return self.say(key, state=state, times=day.reported, asked=day.asked)
         return self.say("state-times", state=state, times=day.sessions) if day.sessions > 1 else state
 
     # hand, steps, effort, carer, own words, decision

@@ -113,7 +113,8 @@ def test_a_bout_stopped_for_a_symptom_is_neither_a_break_nor_a_full_hold_unless_
     stopped = unwell(bout(day(0)), 9.0)
     assert earliest_break([stopped, *broke(None, 3)]) is FirstBreak.THIRD
     assert usual_break([stopped, stopped, *broke(2, None)]) is FirstBreak.SECOND
-    assert usual_break([stopped]) is earliest_break([stopped]) is FirstBreak.UNKNOWN
+    assert usual_break([stopped]) is earliest_break([stopped]) is FirstBreak.NO_BREAK
+    assert usual_break([unanswered(stopped)]) is earliest_break([]) is FirstBreak.UNKNOWN
     assert earliest_break([replace(stopped, first_break=Bounds(4.0, 4.0))]) is FirstBreak.FIRST
     assert least_count([claps(day(0), Side.WEAKER, done) for done in (3, 1, 2)]) == 1
     fewer = replace(claps(day(0), Side.WEAKER, 2), done=None)

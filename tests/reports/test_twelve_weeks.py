@@ -63,7 +63,7 @@ def test_thirty_sessions_are_days_and_sessions_and_every_bout_has_its_bar() -> N
     chart = Chart(TWELVE["12_thirty_sessions"]())
     assert chart.texts("reported") == ["Done or partly: 7 of 7 days due"]
     assert chart.texts("parts") == ["Sessions done or partly: 28 of 28 due; 30 in all."]
-    assert chart.texts("state:2026-11-23") == ["done 4", "of 4"] and chart.texts("state:2026-11-24") == ["done 5", "of 4"]
+    assert chart.texts("state:2026-11-23") == ["done 4", "of 4"] and chart.texts("state:2026-11-24") == ["done 5,", "due 4"]
     bars = [mark for mark in chart.marks("bout:feet_together:") if str(mark.get_gid()).endswith(":outline")]
     assert len(bars) == 30
 
@@ -97,6 +97,6 @@ def test_a_day_of_an_absent_carer_is_named_and_no_session_is_done_under_a_stop()
     assert all(not day.sessions for day in shown.days if day.day >= stop.at.date())
     assert " ".join(chart.texts("bar")) == (
         "Waiting for you: lift the stop, or keep it. Open since Fri 27 Nov 09:00, not acknowledged. "
-        "To check: 0 of 4 clean: half-step weaker; 0 of 3 clean: feet together with eyes closed, heel-to-toe weaker; "
-        "2 more with 0 clean."
+        "To check: 0 of 4 clean: half-step weaker; 0 of 3 clean: feet together with eyes closed, heel-to-toe weaker, "
+        "one leg weaker, up on your toes weaker."
     )

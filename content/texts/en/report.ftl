@@ -63,6 +63,10 @@ report-bar-nothing = No decision waits for you.
 report-bar-nothing-yet = No decision waits for you. Not over yet: { $days }.
 report-check-unknown = { $count } of { $due } days due are unknown
 report-check-no-word = a session ended without a word after standing ({ $days })
+report-check-sessions-unknown = { $count-plural ->
+    [one] 1 session due is unknown
+   *[other] { $count } sessions due are unknown
+} ({ $days })
 report-check-unanswered = { $count-plural ->
     [one] 1 bout without an answer
    *[other] { $count } bouts without an answer
@@ -196,6 +200,7 @@ report-state-to-come = not over
 report-state-not-due = not due
 report-state-times = { $state } { $times } times
 report-state-times-of = { $state } { $times } of { $asked }
+report-state-times-more = { $state } { $times }, due { $asked }
 report-state-flag = red flag
 
 ## 3. Stances
