@@ -380,7 +380,7 @@ report-digest-footer = Days are as reported. A question mark is unknown. ▲ red
 
 ## Many weeks side by side
 
-report-heading-weeks = WEEKS, AS REPORTED
+report-heading-weeks = WEEKS, DAYS AS REPORTED
 report-heading-span-stances = STANCES, CLEAN BOUTS OF TRIED, AS REPORTED
 report-span-dates = { $first } to { $last } { $year }
 report-span-each = Each column: { $weeks } weeks.
