@@ -272,7 +272,7 @@ def test_a_day_with_one_session_of_two_is_half_full_and_sessions_are_counted_bes
     assert [type(mark) for mark in chart.marks("session:2026-11-23")] == [Circle, Wedge]
     assert [type(mark) for mark in chart.marks("session:2026-11-24")] == [Circle]
     assert chart.texts("state:2026-11-23") == ["done 1", "of 2"]
-    assert chart.texts("parts") == ["Sessions done or partly: 10 of 14 due, unknown 2."]
+    assert chart.texts("parts") == ["Sessions reported done or partly: 10 of 14 due, unknown 2."]
 
 
 def test_open_flags_are_shown_before_many_lifted_ones() -> None:

@@ -115,15 +115,15 @@ def two_plans() -> Task:
 def test_each_plan_has_sessions_reported_of_its_own_with_its_own_interval() -> None:
     lines = drawn(two_plans(), CONTENT).caption.split("\n")
     first, second = (line for line in lines if line.startswith("Plan "))
-    assert first.startswith("Plan 1, from Mon 2 Nov. Sessions done or partly: ") and "(95 % interval" in first
-    assert second.startswith("Plan 2, from Wed 18 Nov. Sessions done or partly: ") and "(95 % interval" in second
+    assert first.startswith("Plan 1, from Mon 2 Nov. Sessions reported done or partly: ") and "(95 % interval" in first
+    assert second.startswith("Plan 2, from Wed 18 Nov. Sessions reported done or partly: ") and "(95 % interval" in second
 
 
 def test_more_plans_than_there_is_room_for_are_counted_together_without_an_interval() -> None:
     plans = [PlanPrescribed(at(day(7 * week), 8), week + 9, "thea", "", plan("feet_together")) for week in range(-8, 1)]
     of = replace(task(-60), observations=tuple(dated(records(-60), plans)), sheet=Sheet.COURSE)
     told = drawn(of, CONTENT).caption
-    assert "earlier plans: sessions done or partly" in told and told.count("95 % interval") == 3
+    assert "earlier plans: sessions reported done or partly" in told and told.count("95 % interval") == 3
 
 
 def test_what_the_clients_own_spread_allows_to_be_noticed_stands_on_the_sheet_and_says_when_it_is_unknown() -> None:

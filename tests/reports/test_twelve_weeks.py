@@ -62,7 +62,7 @@ def test_a_step_that_was_proposed_waits_for_the_therapist_from_what_to_what() ->
 def test_thirty_sessions_are_days_and_sessions_and_every_bout_has_its_bar() -> None:
     chart = Chart(TWELVE["12_thirty_sessions"]())
     assert chart.texts("reported") == ["Done or partly: 7 of 7 days due"]
-    assert chart.texts("parts") == ["Sessions done or partly: 28 of 28 due; 30 in all."]
+    assert chart.texts("parts") == ["Sessions reported done or partly: 28 of 28 due; 30 in all."]
     assert chart.texts("state:2026-11-23") == ["done 4", "of 4"] and chart.texts("state:2026-11-24") == ["done 5,", "due 4"]
     bars = [mark for mark in chart.marks("bout:feet_together:") if str(mark.get_gid()).endswith(":outline")]
     assert len(bars) == 30

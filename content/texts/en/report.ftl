@@ -159,7 +159,7 @@ report-reported-none-due = none counted as due
 report-part-first = Plan { $plan }: { $reported }.
 report-part = Plan { $plan }, from { $day }: { $reported }.
 report-plan = plan { $plan }
-report-sessions = Sessions done or partly: { $reported } of { $due } due{ $unknown }{ $all-plural ->
+report-sessions = Sessions reported done or partly: { $reported } of { $due } due{ $unknown }{ $all-plural ->
     [zero] .
    *[other] ; { $all } in all.
 }
@@ -396,12 +396,12 @@ report-row-near-falls = near-falls
 report-row-plans = new plan
 report-row-target-timed = target, s
 report-row-target-counted = target
-report-span-share = Sessions done or partly: { $count } of { $total } due, unknown { $unknown } (95 % interval { $low } to { $high } %).
+report-span-share = Sessions reported done or partly: { $count } of { $total } due, unknown { $unknown } (95 % interval { $low } to { $high } %).
 report-span-plan = Plan { $plan }, from { $first }. { $share }
 report-span-earlier = { $plans-plural ->
     [one] 1 earlier plan
    *[other] { $plans } earlier plans
-}: sessions done or partly { $count } of { $total } due, unknown { $unknown }.
+}: sessions reported done or partly { $count } of { $total } due, unknown { $unknown }.
 report-span-median = { $what }, { $sessions } sessions: { $median }.
 report-span-half = half had broken by { $seconds } s
 report-span-not-reached = median not reached by { $seconds } s
