@@ -68,6 +68,11 @@ class _Said:
         return self.texts.text(said, self.language)
 
 
+def _p(value: float) -> str:
+    """A p value to three places, never as nought."""
+    return "< 0.001" if value < 0.001 else f"= {value:.3f}"
+
+
 class _Record:
     """Writes one document; lives only inside `document`."""
 
@@ -98,6 +103,7 @@ class _Record:
         practised = self._adherence()
         self._practised(practised)
         self._stances()
+        self._rates()
         self._course()
         self._own_spread()
         self._sides()
@@ -163,11 +169,32 @@ class _Record:
             elif found is not None and found.median_from is not None:
                 median, limits = self._between(found.median), self._limits(found.median_from)
                 lines.append(self.said("record-median", sessions=found.sessions, median=median, limits=limits))
+                marks = ", ".join(f"{held.target * quarter:g}" for quarter in course.QUARTERS)
+                shares = ", ".join(f"{100 * share:.0f}" for share in found.past)
+                lines.append(self.said("record-lasting", marks=marks, shares=shares))
                 if found.mean.interval is not None:
                     low, high = f"{found.mean.interval.low:.0f}", f"{found.mean.interval.high:.0f}"
                     mean = f"{found.mean.value:.0f}"
                     lines.append(self.said("record-mean", mean=mean, low=low, high=high, target=held.target))
             self.page.pair(self._condition(held.condition), " ".join(lines))
+
+    def _rates(self) -> None:
+        self.page.heading(self.said("record-heading-rates"))
+        found = course.rates(self.bouts)
+        if found is None:
+            self.page.line(self.said("record-rates-none"))
+            return
+        for cause, one in (("step", found.steps), ("hand", found.touches)):
+            told = self.said(
+                "record-rate",
+                cause=cause,
+                count=one.count,
+                minutes=f"{one.minutes:.0f}",
+                value=f"{one.value:.2f}",
+                low=f"{one.interval.low:.2f}",
+                high=f"{one.interval.high:.2f}",
+            )
+            self.page.line(told)
 
     def _course(self) -> None:
         self.page.heading(self.said("record-heading-course"))
@@ -178,7 +205,8 @@ class _Record:
                 continue
             shown = True
             key_ = "record-trend-none" if found.direction is Direction.NOT_SHOWN else "record-trend"
-            slope, low, high = f"{found.slope:.1f}", f"{found.interval.low:.1f}", f"{found.interval.high:.1f}"
+            # z: no minus before a nought
+            slope, low, high = (f"{one:z.1f}" for one in (found.slope, found.interval.low, found.interval.high))
             told = self.said(key_, direction=found.direction.value, slope=slope, low=low, high=high, weeks=found.weeks)
             self.page.pair(self._condition(held.condition), told)
         if not shown:
@@ -198,7 +226,7 @@ class _Record:
                 told = self.said("record-sides-not-measurable")
             else:
                 ratio = f"{one.sides.at_least:.2f}" if one.sides.at_least is not None else "unknown"
-                told = self.said("record-sides", share=self._share(one.sides.shorter), p=f"{one.sides.p:.3f}", ratio=ratio)
+                told = self.said("record-sides", share=self._share(one.sides.shorter), p=_p(one.sides.p), ratio=ratio)
             self.page.pair(self._stance(one.weaker.condition), told)
 
     def _flags(self) -> None:

@@ -13,11 +13,13 @@ from companion.content.texts import Texts
 from companion.core.effects import Paper, Sheet
 from companion.core.observations import FlagRaised, Observation, PlanPrescribed
 from companion.core.programme import Plan, Side
+from companion.measures.course import rates
+from companion.measures.dated import dated as days_of
 from companion.reports.asking import Drawn, Task
 from companion.reports.cert import LINES
 from companion.reports.sheets import Content, drawn
 from tests.reports.course_of_reviews import COURSE, reviewed
-from tests.reports.weeks import MONDAY_MORNING, at, bout, case, closed, dated, day, ended, fell, plan
+from tests.reports.weeks import MONDAY_MORNING, ZONE, at, bout, case, closed, dated, day, ended, fell, plan
 
 CONTENT = Content(content_dir(), Texts(content_dir() / "texts"))
 EXERCISES = CONTENT.library.without_number.exercises
@@ -78,12 +80,26 @@ def test_a_review_tells_each_part_with_reported_and_unknown() -> None:
         assert words in said, words
     due = re.search(r"Sessions (\d+)/(\d+) .*?unknown (\d+);", said)
     assert due is not None and int(due[1]) + int(due[3]) == int(due[2]) and int(due[3]) >= 12
+    assert "exact sign test, p < 0.001" in said and "p 0.000" not in said and "-0.0 " not in said
     assert "score of" not in said and "average" not in said
 
 
 def test_a_median_has_its_interval_beside_it_open_above_where_the_target_ends_it() -> None:
     said = read(drawn(task(Sheet.PDF_REVIEW, *months()), CONTENT))
     assert "(15 to 30 s), over" in said and "(45 s or more), over" in said
+
+
+def test_a_review_tells_how_many_holds_lasted_past_each_quarter_and_how_often_they_broke_a_minute() -> None:
+    seen = months()
+    said = read(drawn(task(Sheet.PDF_REVIEW, *seen), CONTENT))
+    assert re.findall(r"Not broken past 15, 30, 45 s: (\d+), (\d+), (\d+) %", said)
+    found = rates(days_of(task(Sheet.PDF_REVIEW, *seen).observations, ZONE))
+    assert found is not None and found.steps.count > 0
+    told = r"\(reported\): (\d+) in \d+ min practised, ([\d.]+) a minute \(([\d.]+) to ([\d.]+)\)"
+    steps, touches = re.findall(told, said)
+    assert (int(steps[0]), int(touches[0])) == (found.steps.count, found.touches.count)
+    assert float(steps[2]) < float(steps[1]) < float(steps[3])
+    assert "No time practised is on record" in read(drawn(task(Sheet.PDF_REVIEW), CONTENT))
 
 
 @pytest.mark.parametrize("sheet", [Sheet.PDF_REVIEW, Sheet.PDF_DISCHARGE])

@@ -37,6 +37,13 @@ record-holds-listed = Until the first break, { $sessions } { $sessions-plural ->
 record-median = Median time to the first break: { $median } ({ $limits }), over { $sessions } sessions.
 record-from-to = { $low } to { $high } s
 record-or-more = { $low } s or more
+record-lasting = Not broken past { $marks } s: { $shares } %.
+record-heading-rates = Steps and hand touches
+record-rates-none = No time practised is on record.
+record-rate = { $cause ->
+        [step] First broken by a step
+       *[hand] First broken by a hand touch
+    } (reported): { $count } in { $minutes } min practised, { $value } a minute ({ $low } to { $high }).
 record-mean = Mean up to the target of { $target } s, each session counted once: { $mean } s ({ $low } to { $high } s).
 record-second = { $second } s
 record-between = between { $low } and { $high } s
@@ -69,7 +76,7 @@ record-heading-words = What the words mean
 record-word-clean = Clean: no step and no touch to the end of the hold, as reported.
 record-word-held = Time to the first break: to the first step or touch. A step does not end the minute. Where only a quarter was told, it is given as bounds; a hold that was clean to the target counts as at least the target.
 record-word-unknown = Unknown: nobody answered, or a session ended without a word after standing. It is never counted as zero or as fine.
-record-word-intervals = In brackets: 95 % intervals (shares: Wilson; means: t on the logit, with each session counted once; medians: where the t interval of the sessions' own shares lasting longer holds one half).
+record-word-intervals = In brackets: 95 % intervals (shares: Wilson; means: t on the logit, with each session counted once; breaks a minute: exact Poisson; medians: where the t interval of the sessions' own shares lasting longer holds one half).
 record-word-fall = Fall: coming to rest unexpectedly on the ground, floor or other lower level (ProFaNE, Lamb 2005). A stumble that was saved is a near-fall.
 record-word-not = This is no diagnosis and no overall mark. The companion does not watch over anybody and never changes a plan.
 
