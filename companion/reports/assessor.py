@@ -125,7 +125,7 @@ class ChildAssessor:
         now = self._clock.now()
         async with self._store.reading() as reading:
             client = await _known(reading, client_id)
-            found = await reading.reviewed(client_id, now)
+            found = await reading.of_kinds(client_id, BEGINNING, now, ("reviewed",))
         return ReviewsTask(client.name, client.zone, tuple(found), now, language)
 
     async def draw_digest(self, person_id: PersonId, first: date, last: date, language: str) -> bytes:

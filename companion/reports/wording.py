@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 from companion.content.texts import key_of
 from companion.core.observations import FallKind
 from companion.core.programme import Rules
+from companion.core.schedule import local_day
 from companion.core.summary import reason
 from companion.measures.due import REPORTED, UNKNOWN, Day, State, Tally
 from companion.reports.flags import Flag
@@ -120,20 +121,16 @@ class Wording(StanceWording):
 
     def falls(self, week: Week) -> tuple[str, ...]:
         """How many falls were reported this week under a flag, and when; nothing where none was."""
-        found = [flag for flag in week.flags if flag.fall in (FallKind.FALL, FallKind.UNKNOWN)]
-        days = [day for flag in found if (day := self._day_of(flag.at)) >= week.first]
-        if not days:
+        told = [(local_day(flag.at, self.zone), flag.fall) for flag in week.flags]
+        falls = [(day, fall) for day, fall in told if day >= week.first and fall in (FallKind.FALL, FallKind.UNKNOWN)]
+        if not falls:
             return ()
-        unsure = sum(flag.fall is FallKind.UNKNOWN and self._day_of(flag.at) >= week.first for flag in found)
-        told = self.many(map(self.day, sorted(set(days))))
-        return (self.say("falls", count=len(days), days=told, unsure=unsure),)
+        days = self.many(map(self.day, sorted({day for day, _ in falls})))
+        return (self.say("falls", count=len(falls), days=days, unsure=sum(fall is FallKind.UNKNOWN for _, fall in falls)),)
 
     def flag_days(self, week: Week) -> frozenset[date]:
         """The days on which a red flag was raised."""
-        return frozenset(self._day_of(flag.at) for flag in week.flags)
-
-    def _day_of(self, at: datetime) -> date:
-        return at.astimezone(ZoneInfo(self.zone)).date()
+        return frozenset(local_day(flag.at, self.zone) for flag in week.flags)
 
     def _unanswered_through(self, week: Week) -> bool:
         return 0 < week.tally.due == week.tally.count(State.NO_ANSWER) and not week.flags
@@ -149,7 +146,7 @@ class Wording(StanceWording):
 
     def since(self, lower: Lower) -> str:
         """The day of an early notice."""
-        return self.full_day(self._day_of(lower.since))
+        return self.full_day(local_day(lower.since, self.zone))
 
     def fact(self, fact: str) -> str:
         """What was pressed or asked, in words."""
@@ -321,8 +318,7 @@ class Wording(StanceWording):
 
     def quote(self, said: Said) -> str:
         """Somebody's own words, and whose."""
-        here = said.at.astimezone(ZoneInfo(self.zone)).date()
-        by, day = self.say(f"words-by-{said.by}"), self.full_day(here)
+        by, day = self.say(f"words-by-{said.by}"), self.full_day(local_day(said.at, self.zone))
         if said.form:
             return self.say("words-sent", form=said.form, by=by, day=day)
         return self.say("words", text=" ".join(said.text.split()), by=by, day=day)

@@ -121,15 +121,6 @@ _SEEN = union_all(
 ).subquery("seen")
 _OF_KINDS = _OBSERVATIONS.where(observation.c.kind.in_(bindparam("kinds", expanding=True)))
 _SINCE = select(_SEEN.c.at, _SEEN.c.data).order_by(_SEEN.c.at, _SEEN.c.id)
-_REVIEWED = (
-    select(observation.c.at, observation.c.data)
-    .where(
-        observation.c.client_id == bindparam("client"),
-        observation.c.at <= bindparam("last"),
-        observation.c.kind == "reviewed",
-    )
-    .order_by(observation.c.at, observation.c.id)
-)
 _NEXT_DIGEST = (
     select(digest_request).where(digest_request.c.state == ReportState.WAITING.value).order_by(digest_request.c.id).limit(1)
 )
@@ -229,10 +220,6 @@ class Reading(Lists):
         """What was observed from `first` to `last` of these kinds. Nothing else is unpacked for it."""
         values = {"client": client_id, "first": first, "last": last, "kinds": list(kinds)}
         return await self._observations(await self._rows(_OF_KINDS, values), client_id)
-
-    async def reviewed(self, client_id: ClientId, last: datetime) -> list[tuple[datetime, Observation]]:
-        """What was measured at reviews up to `last`, in order of time, then of writing. Nothing else is unpacked for it."""
-        return await self._observations(await self._rows(_REVIEWED, {"client": client_id, "last": last}), client_id)
 
     async def _observations(self, rows: Sequence[Any], client_id: ClientId) -> list[tuple[datetime, Observation]]:
         what = f"an observation of client {client_id}"

@@ -26,7 +26,6 @@ ASKED: dict[str, Any] = {
     "observations": reading._OBSERVATIONS,
     "observations, and older ones of some kinds": reading._SINCE,
     "observations of some kinds": reading._OF_KINDS,
-    "reviews": reading._REVIEWED,
     "person by user": questions.PERSON_BY_USER,
     "caseload": lists.CASELOAD,
     "how many clients": lists.CASELOAD_TOTAL,

@@ -322,8 +322,10 @@ async def test_of_reviews_alone_come_those_up_to_a_moment(home: Store) -> None:
         for one in measured:
             await tx.record("c1", one)
     async with home.reading() as r:
-        assert await r.reviewed("c1", NOW + timedelta(days=2)) == [(measured[n].at, measured[n]) for n in (1, 0)]
-        assert await r.reviewed("c2", NOW + timedelta(days=9)) == []
+        assert await r.of_kinds("c1", NOW, NOW + timedelta(days=2), ("reviewed",)) == [
+            (measured[n].at, measured[n]) for n in (1, 0)
+        ]
+        assert await r.of_kinds("c2", NOW, NOW + timedelta(days=9), ("reviewed",)) == []
 
 
 async def test_charts_are_asked_for_in_order(home: Store) -> None:
